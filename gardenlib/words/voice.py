@@ -1,0 +1,139 @@
+"""Sentences by key, with dates, numbers and units as the language and class write them."""
+
+from __future__ import annotations
+
+import tomllib
+from collections import ChainMap
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import Any
+
+from gardenlib.units import Quantity, Range, System, in_system
+
+
+@dataclass(frozen=True)
+class Said:
+    """A sentence that will be spoken later: its key and what it names."""
+
+    key: str
+    values: Mapping[str, Any] = field(default_factory=dict)
+
+    def __str__(self) -> str:
+        return Voice().say(self)
+
+
+def languages() -> list[str]:
+    """List the languages that have a words file, English first."""
+    names = sorted(f.name[:-5] for f in files(__package__).iterdir() if f.name.endswith(".toml"))
+    return sorted(names, key=lambda name: name != "en")
+
+
+@cache
+def texts(language: str) -> Mapping[str, str]:
+    """Read a language's file as one flat table of key and text."""
+    tree = tomllib.loads(files(__package__).joinpath(f"{language}.toml").read_text("utf-8"))
+    return MappingProxyType(dict(_flat(tree)))
+
+
+def _flat(tree: Mapping[str, Any], stem: str = "") -> Any:
+    for name, value in tree.items():
+        if isinstance(value, dict):
+            yield from _flat(value, f"{stem}{name}.")
+        else:
+            yield stem + name, value
+
+
+@dataclass(frozen=True)
+class Voice:
+    """How one class is spoken to: language, unit system and its own words.
+
+    Parameters
+    ----------
+    language : str
+        A language of `languages()`.
+    units : {"us", "metric"}
+        Which units are read.
+    local : mapping of str to str
+        A class's own sentences by key, used in place of ours.
+
+    Examples
+    --------
+    >>> Voice().quantity(Quantity(0.0, "degC"))
+    '32 °F'
+    >>> Voice(units="metric").date(date(2027, 4, 5))
+    'April 5'
+    """
+
+    language: str = "en"
+    units: System = "us"
+    local: Mapping[str, str] = field(default_factory=dict)
+
+    def say(self, what: str | Said, **values: Any) -> str:
+        """Speak the sentence with this key; a value named ``n`` chooses one or many."""
+        key, values = (what.key, {**what.values, **values}) if isinstance(what, Said) else (what, values)
+        text = self._text(key, values.get("n"))
+        return text.format(**{name: self.value(value) for name, value in values.items()})
+
+    def has(self, key: str) -> bool:
+        """Tell whether there is a sentence with this key."""
+        return key in self.local or key in texts(self.language)
+
+    def _text(self, key: str, count: Any) -> str:
+        own = ChainMap(dict(self.local), texts(self.language))  # type: ignore[arg-type]
+        if key in own:
+            return own[key]
+        form = self._locale.plural_form(count) if isinstance(count, int | float) else "other"
+        return own.get(f"{key}.{form}") or own[f"{key}.other"]
+
+    @property
+    def _locale(self) -> Any:
+        from babel import Locale
+
+        return Locale.parse(self.language)
+
+    def value(self, value: Any) -> str:
+        """Write one value as a reader expects it."""
+        if isinstance(value, Said):
+            return self.say(value)
+        if isinstance(value, Quantity):
+            return self.quantity(value)
+        if isinstance(value, Range):
+            return self.range(value)
+        if isinstance(value, date):
+            return self.date(value)
+        if isinstance(value, float):
+            return self.number(value)
+        return str(value)
+
+    def number(self, value: float, places: int = 1) -> str:
+        """Write a number with at most `places` decimals."""
+        from babel.numbers import format_decimal
+
+        pattern = "#,##0." + "#" * places if places else "#,##0"
+        return format_decimal(value, pattern, locale=self.language)
+
+    def quantity(self, quantity: Quantity, places: int | None = None) -> str:
+        """Write a quantity in the class's units."""
+        value, unit = in_system(quantity.value, quantity.unit, self.units)
+        return self.say(f"unit.{unit}", x=self.number(value, _PLACES.get(unit, 1) if places is None else places))
+
+    def range(self, span: Range, places: int | None = None) -> str:
+        """Write a range in the class's units, once when both ends read the same."""
+        low, unit = in_system(span.low, span.unit, self.units)
+        high, _ = in_system(span.high, span.unit, self.units)
+        decimals = _PLACES.get(unit, 1) if places is None else places
+        first, last = self.number(low, decimals), self.number(high, decimals)
+        return self.say(f"unit.{unit}", x=first if first == last else self.say("unit.between", low=first, high=last))
+
+    def date(self, day: date, form: str = "MMMMd") -> str:
+        """Write a date with its month in letters; `form` is a Unicode date skeleton."""
+        from babel.dates import format_skeleton
+
+        return format_skeleton(form, day, locale=self.language)
+
+
+_PLACES = {"degF": 0, "degC": 1, "degF_days": 0, "degC_days": 0, "days": 0, "hours": 1}
