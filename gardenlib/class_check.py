@@ -1,0 +1,220 @@
+"""Checking a class folder before class: everything that must be mended, named at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gardenlib import class_folder, site, tables
+from gardenlib.class_folder import ClassFolder, SiteRow
+from gardenlib.problems import InputProblem
+from gardenlib.words import Said, languages
+
+if TYPE_CHECKING:
+    from gardenlib.site import FreezeDates
+
+MOST_DAYS_APART = 10
+_SOME_YEAR = 2001  # days are compared in a year without 29 February
+_HALVES = (("spring", "last_freeze_50"), ("fall", "first_freeze_50"))
+
+
+@dataclass(frozen=True)
+class Report:
+    """What a check found.
+
+    Parameters
+    ----------
+    title : str
+        The class.
+    mend : tuple of Said
+        What must be mended before class.
+    notes : tuple of Said
+        What is good to know.
+    """
+
+    title: str
+    mend: tuple[Said, ...]
+    notes: tuple[Said, ...]
+
+    @property
+    def lines(self) -> tuple[Said, ...]:
+        """What to print: the list of what must be mended, or that the class is ready."""
+        if not self.mend:
+            return (Said("check.ready", {"title": self.title}),)
+        return (Said("check.to_mend", {"n": len(self.mend)}), *self.mend)
+
+
+def check(folder: str | Path) -> list[Said]:
+    """Name everything in a class folder that must be mended before class.
+
+    Parameters
+    ----------
+    folder : str or Path
+        The class folder.
+
+    Returns
+    -------
+    list of Said
+        One sentence each, with file, row, value and mend; empty when the class is ready.
+    """
+    return list(report(folder).mend)
+
+
+def report(folder: str | Path) -> Report:
+    """Check a class folder, its station files and its typed dates.
+
+    Parameters
+    ----------
+    folder : str or Path
+        The class folder.
+
+    Returns
+    -------
+    Report
+        What must be mended and what is good to know.
+
+    Notes
+    -----
+    A station file whose middle freeze date lies more than 10 days from the typed one is named with both
+    dates; the limit is common practice, no source.
+    """
+    klass, findings = class_folder.survey(folder)
+    mend = [Said(problem.key, problem.values) for problem in findings.problems] + findings.unset
+    if klass.sites:
+        mend += [*_names(klass), *_crops(klass), *_calendar(klass)]
+        for row in klass.sites.values():
+            mend += [*_freezes(row)]
+    return Report(klass.title, tuple(mend), tuple(findings.notes))
+
+
+# ---- names that point somewhere ------------------------------------------------------------
+
+
+def _names(klass: ClassFolder) -> Iterator[Said]:
+    for language in klass.languages:
+        if language not in languages():
+            yield _unknown("class.toml", "languages", language, languages())
+    if klass.region:
+        try:
+            tables.source(klass.region)
+        except InputProblem as problem:
+            yield _at("class.toml: region", problem)
+    bed_needed = any(learner.plot == klass.class_bed for learner in klass.learners.values())
+    if (klass.class_bed or bed_needed) and klass.class_bed not in klass.plots:
+        yield _unknown("class.toml", "class_bed", klass.class_bed or "-", klass.plots)
+    for plot in klass.plots.values():
+        if plot.site not in klass.sites:
+            yield _unknown("plots.csv", plot.id, plot.site, klass.sites)
+    for site_name in klass.monthly:
+        if site_name not in klass.sites:
+            yield _unknown("normals_monthly.csv", "site", site_name, klass.sites)
+    for learner in klass.learners.values():
+        if learner.plot != klass.class_bed and learner.plot not in klass.plots:
+            yield _unknown("learners.csv", learner.id, learner.plot, klass.plots)
+        if learner.language and learner.language not in klass.languages:
+            yield _unknown("learners.csv", learner.id, learner.language, klass.languages)
+
+
+def _unknown(file: str, where: str, value: str, known: object) -> Said:
+    names = ", ".join(list(known)[:12])  # type: ignore[call-overload]
+    return Said("check.unknown", {"file": file, "where": where, "value": value, "known": names or "-"})
+
+
+def _at(where: str, problem: InputProblem) -> Said:
+    return Said("check.at", {"where": where, "problem": Said(problem.key, problem.values)})
+
+
+def _crops(klass: ClassFolder) -> Iterator[Said]:
+    listed = [("class.toml", crop) for crop in klass.crop_ids]
+    try:
+        stand_in = klass.class_plot
+    except InputProblem as problem:
+        yield Said(problem.key, problem.values)
+    else:
+        yield from stand_in.notes
+        listed += [("class_plot.json", eaten.crop) for eaten in stand_in.household.eat]
+        listed += [("class_plot.json", planting.crop) for planting in stand_in.plantings]
+    for file, crop in dict.fromkeys(listed):
+        if crop not in klass.crops:
+            try:
+                tables.crop(crop)
+            except InputProblem as problem:
+                yield _at(f"{file}: crops", problem)
+
+
+def _calendar(klass: ClassFolder) -> Iterator[Said]:
+    opens, closes = klass.garden_opens, klass.garden_closes
+    if not (opens and closes):
+        return
+    for day in klass.workdays:
+        at = (day.month, day.day)
+        open_then = opens <= at <= closes if opens <= closes else at >= opens or at <= closes
+        if not open_then:
+            first, last = (date(_SOME_YEAR, *edge) for edge in (opens, closes))
+            yield Said("check.garden_shut", {"file": "class.toml", "day": day, "first": first, "last": last})
+
+
+# ---- freeze dates --------------------------------------------------------------------------
+
+
+def _freezes(row: SiteRow) -> Iterator[Said]:
+    where = f"sites.csv, row {row.row}"
+    if row.typed_dates and not row.dates_from:
+        yield Said("check.no_source", {"where": where})
+    if not (row.typed_dates or row.station_file or row.normals_file):
+        yield Said("check.no_dates", {"where": where, "site": row.name})
+    if row.typed_dates:
+        try:
+            _typed(row)
+        except InputProblem as problem:
+            yield _at(where, problem)
+    for file in (row.station_file, row.normals_file):
+        if file is not None:
+            try:
+                yield from _apart(row, where, file.name, _from_file(row, file))
+            except InputProblem as problem:
+                yield _at(where, problem)
+
+
+def _typed(row: SiteRow) -> None:
+    site.FreezeDates.typed(
+        row.last_freeze_50,
+        row.first_freeze_50,
+        source=row.dates_from or "?",
+        latitude=row.latitude,
+        threshold_f=round(row.threshold_f),
+        last_spring_10=row.last_freeze_10,
+        last_spring_90=row.last_freeze_90,
+        first_fall_10=row.first_freeze_10,
+        first_fall_90=row.first_freeze_90,
+    )
+
+
+def _from_file(row: SiteRow, file: Path) -> FreezeDates:
+    if file == row.normals_file:
+        return site.FreezeDates.from_normals(file, latitude=row.latitude)
+    unit = row.station_unit
+    station = site.read_station(file, unit=unit, latitude=row.latitude)
+    return site.FreezeDates.from_station(station, latitude=row.latitude)
+
+
+def _apart(row: SiteRow, where: str, file: str, found: FreezeDates) -> Iterator[Said]:
+    threshold_f = round(row.threshold_f)
+    for half, column in _HALVES:
+        typed = row.typed_dates.get(column)
+        if typed is None or not found.knows(half, threshold_f, 0.5):
+            continue
+        day = found.date(half, threshold_f, 0.5, year=_SOME_YEAR)
+        if day is None:
+            yield Said("check.never", {"where": where, "column": column, "file": file})
+            continue
+        here, there = date(_SOME_YEAR, *typed), day.replace(year=_SOME_YEAR)
+        days = min(gap := abs((here - there).days), 365 - gap)
+        if days > MOST_DAYS_APART:
+            yield Said(
+                "check.apart",
+                {"where": where, "column": column, "typed": here, "file": file, "found": there, "days": days},
+            )

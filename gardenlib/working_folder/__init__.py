@@ -1,0 +1,8 @@
+"""The working folder of one learner: laid out, then served with JupyterLab."""
+
+from __future__ import annotations
+
+from gardenlib.working_folder.prepare import Prepared, prepare
+from gardenlib.working_folder.serve import FIRST_PAGE, lab_command, open_pages
+
+__all__ = ["FIRST_PAGE", "Prepared", "lab_command", "open_pages", "prepare"]

@@ -1,0 +1,82 @@
+"""The learner's working folder: pages, a class and a plot file in one place.
+
+The folder keeps its own notes in ``.workbook``: what was laid out and in what form, the class
+that was named, and JupyterLab's settings.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+
+from gardenlib import class_folder, plot
+from gardenlib.class_folder.reader import POINTER
+from gardenlib.problems import InputProblem
+from gardenlib.words import Said
+from gardenlib.working_folder.lay_out import DEMO_CLASS, NOTES, demo_files, file_mark, lay_out, page_mark, pages
+
+PLOT_FILE = "my_plot.json"
+LAB_SETTINGS = Path(NOTES) / "lab_settings"
+_OVERRIDES = {
+    "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False},
+    "@jupyterlab/application-extension:shell": {"startMode": "single"},
+}
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """A working folder that is ready to open.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder.
+    told : tuple of Said
+        What the learner should know about how it was laid out.
+    """
+
+    folder: Path
+    told: tuple[Said, ...]
+
+
+def prepare(folder: str | Path, *, class_path: str | Path | None = None) -> Prepared:
+    """Lay out pages, class and plot file; nothing that a learner has changed is written over.
+
+    Parameters
+    ----------
+    folder : str or Path
+        The working folder; it is made when it is missing.
+    class_path : str or Path, optional
+        The class folder to work with.  Without it the one that was named before is kept, and where none
+        ever was the invented demo class is put beside the pages.
+
+    Returns
+    -------
+    Prepared
+        The folder, and a sentence for each page that was kept because it was changed.
+
+    Raises
+    ------
+    InputProblem
+        When the folder cannot be written or the class folder cannot be read.
+    """
+    folder = Path(folder).expanduser().absolute()
+    try:
+        (folder / NOTES).mkdir(parents=True, exist_ok=True)
+        told = lay_out(folder, pages(), page_mark)
+        if class_path is not None:
+            class_folder.read(class_path)
+            pointer = folder / POINTER
+            pointer.write_text(f"{Path(class_path).expanduser().absolute()}\n", "utf-8")
+        chosen = class_folder.beside(folder)
+        if chosen is None or chosen == folder / DEMO_CLASS:
+            told += lay_out(folder, demo_files(), file_mark)
+        class_folder.read(class_folder.beside(folder) or folder / DEMO_CLASS)
+        if not (folder / PLOT_FILE).exists():
+            plot.new(folder / PLOT_FILE)
+        (folder / LAB_SETTINGS).mkdir(exist_ok=True)
+        (folder / LAB_SETTINGS / "overrides.json").write_text(json.dumps(_OVERRIDES, indent=1), "utf-8")
+    except OSError as refusal:
+        raise InputProblem("open.unwritable", folder=str(folder), why=refusal.strerror or "") from None
+    return Prepared(folder, tuple(told))
