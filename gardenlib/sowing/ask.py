@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import Days, Path
 from gardenlib.tables import Crop, Published
-from gardenlib.units import Quantity, f_to_c
+from gardenlib.units import Quantity, Range, f_to_c
 from gardenlib.words import Said
 from gardenlib.working import Value
 
@@ -48,6 +48,7 @@ class Window:
     """First and last day to plant, or the reason why there is none."""
 
     days: Days | None = None
+    days_to_harvest: Range | None = None
     published: Days | None = None
     cold_limit: date | None = None
     heat_date: date | None = None
@@ -80,9 +81,17 @@ def days_to_harvest(ask: Ask, path: Path, notes: Notes) -> Published | None:
     return published
 
 
-def last_useful_day(end: date, days: Published, notes: Notes) -> date:
-    """Give the last day from which the quickest plants are ready by the end of the season."""
-    day = end - timedelta(days=math.ceil(days.typical.low))
-    inputs: dict[str, Value] = {"season_end": end, "days_to_harvest": Quantity(days.typical.low, "days")}
-    notes.step("sowing.last_useful", "season_end - days_to_harvest", inputs, day, days.sources[0])
-    return day
+def last_useful_day(ask: Ask, opens: date, end: date, days: Published, notes: Notes) -> tuple[date, Range]:
+    """Give the last day from which plants are ready by the end of the season, and the days they take.
+
+    Where a season leaves no room for the usual kinds, the quickest published kinds are taken.
+    """
+    taken = days.typical
+    if opens + timedelta(days=math.ceil(taken.low)) > end and days.full.low < taken.low:
+        taken = Range(days.full.low, days.full.low, "days")
+        if opens + timedelta(days=math.ceil(taken.low)) <= end:
+            notes.say("sowing.quick_kind", crop=ask.plant.name, days=Quantity((end - opens).days, "days"))
+    day = end - timedelta(days=math.ceil(taken.low))
+    inputs: dict[str, Value] = {"season_end": end, "fewest_days": Quantity(taken.low, "days")}
+    notes.step("sowing.last_useful", "season_end - fewest_days", inputs, day, days.sources[0])
+    return day, taken

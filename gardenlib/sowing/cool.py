@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
+from math import ceil
 
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.ask import Ask, Window, as_temp, days_to_harvest, last_useful_day
 from gardenlib.sowing.limits import TENDER, Limit, cold_row, freeze_limit
 from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import Days, Path
-from gardenlib.tables import Published
-from gardenlib.units import Quantity
+from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
 from gardenlib.working import Value
 
@@ -40,7 +40,8 @@ def cool_window(ask: Ask, path: Path, notes: Notes) -> Window:
     if too_cold is not None:
         ends["sowing.short_of_cold"] = too_cold
     why = min(ends, key=lambda key: ends[key])
-    window, cold = _clear_of_cold(ask, path, (opens, last_useful_day(ends[why], days, notes)), days, notes)
+    useful, taken = last_useful_day(ask, opens, ends[why], days, notes)
+    window, cold = _clear_of_cold(ask, path, (opens, useful), taken, notes)
     if window[0] > window[1]:
         short = (window[0] - window[1]).days
         reason = Said(why, {"crop": ask.plant.name, "n": short})
@@ -55,7 +56,7 @@ def cool_window(ask: Ask, path: Path, notes: Notes) -> Window:
     notes.step(
         path.closes_key, "earlier of window_end, last_useful", {"last_useful": window[1]}, window[1], "common_practice"
     )
-    return Window(days=window, cold_limit=cold, heat_date=too_warm)
+    return Window(days=window, days_to_harvest=taken, cold_limit=cold, heat_date=too_warm)
 
 
 def _heat(ask: Ask, notes: Notes) -> Days | Said:
@@ -107,7 +108,7 @@ def _too_cold(ask: Ask, notes: Notes) -> date | None:
     return day
 
 
-def _clear_of_cold(ask: Ask, path: Path, window: Days, days: Published, notes: Notes) -> tuple[Days, date | None]:
+def _clear_of_cold(ask: Ask, path: Path, window: Days, days: Range, notes: Notes) -> tuple[Days, date | None]:
     plant = ask.plant
     row = cold_row(plant, hardened=ask.hardened or path.name == "direct_sow")
     notes.say("sowing.cold_temp", *row.sources, crop=plant.name, temp=as_temp(row.temp_f), x=ask.springs)
@@ -115,7 +116,7 @@ def _clear_of_cold(ask: Ask, path: Path, window: Days, days: Published, notes: N
     last = _limit(ask, "spring", row.temp_f, ask.year + 1, notes)
     if first.day is None or last.day is None:
         return window, None
-    before = last_useful_day(first.day, days, notes) if plant.hardiness in TENDER else first.day
+    before = first.day - timedelta(days=ceil(days.low)) if plant.hardiness in TENDER else first.day
     opens, closes = window
     if opens <= before:
         return (opens, min(closes, before)), first.day

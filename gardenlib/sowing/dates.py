@@ -163,7 +163,7 @@ def sowing_dates(
     if not windows:
         windows["direct_sow"] = Window(reason=Said("sowing.not_in_this_season", {"crop": plant.name}))
     main = next((w for w in windows.values() if w.days is not None), next(iter(windows.values())))
-    harvests = [harvest(ask, path, windows[path.name].days, notes) for path in paths]
+    harvests = [harvest(ask, path, windows[path.name], notes) for path in paths]
     set_out = windows["set_out"].days if "set_out" in windows else None
     return SowingDates(
         crop=plant.id,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from gardenlib.sowing.ask import Ask, days_to_harvest
+from gardenlib.sowing.ask import Ask, Window, days_to_harvest
 from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import Days, Path, days_of_weeks, harvest_window
 from gardenlib.units import Quantity
@@ -13,17 +13,16 @@ from gardenlib.working import Value
 HARDEN_DAYS = (14, 7)
 
 
-def harvest(ask: Ask, path: Path, planted: Days | None, notes: Notes) -> Days | None:
+def harvest(ask: Ask, path: Path, window: Window, notes: Notes) -> Days | None:
     """Give the first and the last day of first picking, for plantings of a window."""
-    if planted is None:
+    planted, taken = window.days, window.days_to_harvest
+    days = days_to_harvest(ask, path, notes) if planted else None
+    if planted is None or taken is None or days is None:
         return None
-    days = days_to_harvest(ask, path, notes)
-    if days is None:
-        return None
-    span = harvest_window(planted, days.typical)
+    span = harvest_window(planted, taken)
     for key, day, count, picked in (
-        (path.harvest_first_key, planted[0], days.typical.low, span[0]),
-        (path.harvest_last_key, planted[1], days.typical.high, span[1]),
+        (path.harvest_first_key, planted[0], taken.low, span[0]),
+        (path.harvest_last_key, planted[1], taken.high, span[1]),
     ):
         inputs: dict[str, Value] = {"planted": day, "days_to_harvest": Quantity(count, "days")}
         notes.step(key, "planted + days_to_harvest", inputs, picked, days.sources[0])

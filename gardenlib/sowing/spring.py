@@ -50,9 +50,10 @@ def spring_window(ask: Ask, path: Path, notes: Notes) -> Window:
     heat, ends = _ends(ask, notes)
     opens, closes, why = *window, "sowing.short_of_opening"
     days = days_to_harvest(ask, path, notes)
+    taken = None if days is None else days.typical
     if days is not None and ends:
         ending = min(ends, key=lambda key: ends[key])
-        useful = last_useful_day(ends[ending], days, notes)
+        useful, taken = last_useful_day(ask, opens, ends[ending], days, notes)
         if useful < closes:
             closes, why = useful, ending
     if opens > closes:
@@ -78,7 +79,7 @@ def spring_window(ask: Ask, path: Path, notes: Notes) -> Window:
         closes,
         "common_practice",
     )
-    return Window(days=(opens, closes), published=published, cold_limit=limit, heat_date=heat)
+    return Window(days=(opens, closes), days_to_harvest=taken, published=published, cold_limit=limit, heat_date=heat)
 
 
 def _cold(ask: Ask, path: Path, notes: Notes) -> tuple[date | None, date | None, Said | None]:

@@ -14,10 +14,12 @@ from gardenlib import class_folder, plot
 from gardenlib.class_folder.reader import POINTER
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said
+from gardenlib.working_folder.keys import free_keys
 from gardenlib.working_folder.lay_out import DEMO_CLASS, NOTES, demo_files, file_mark, lay_out, page_mark, pages
 
 PLOT_FILE = "my_plot.json"
 LAB_SETTINGS = Path(NOTES) / "lab_settings"
+USER_SETTINGS = Path(NOTES) / "user_settings"
 _OVERRIDES = {
     "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False},
     "@jupyterlab/application-extension:shell": {"startMode": "single"},
@@ -77,6 +79,7 @@ def prepare(folder: str | Path, *, class_path: str | Path | None = None) -> Prep
             plot.new(folder / PLOT_FILE)
         (folder / LAB_SETTINGS).mkdir(exist_ok=True)
         (folder / LAB_SETTINGS / "overrides.json").write_text(json.dumps(_OVERRIDES, indent=1), "utf-8")
+        free_keys(folder / USER_SETTINGS)
     except OSError as refusal:
         raise InputProblem("open.unwritable", folder=str(folder), why=refusal.strerror or "") from None
     return Prepared(folder, tuple(told))

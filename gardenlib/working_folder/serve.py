@@ -14,7 +14,7 @@ from pathlib import Path
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said, Voice
 from gardenlib.working_folder.lay_out import pages
-from gardenlib.working_folder.prepare import LAB_SETTINGS, prepare
+from gardenlib.working_folder.prepare import LAB_SETTINGS, USER_SETTINGS, prepare
 
 FIRST_PAGE = "00_start_here"
 DEFAULT_FOLDER = Path("~/garden-workbook")
@@ -81,6 +81,7 @@ def lab_command(folder: Path, page: str, port: int, *, browser: bool) -> list[st
         "--LabApp.log_level=ERROR",
         f"--LabApp.default_url=/doc/tree/{page}.ipynb",
         f"--LabApp.app_settings_dir={folder / LAB_SETTINGS}",
+        f"--LabApp.user_settings_dir={folder / USER_SETTINGS}",
         "--LabApp.news_url=None",
         "--LabApp.extension_manager=readonly",
     ]

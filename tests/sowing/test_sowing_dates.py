@@ -130,12 +130,22 @@ def test_heat_closes_a_spring_window():
     assert found.set_out[1] < found.published[1]
 
 
-def test_heat_that_comes_too_soon_leaves_nothing():
-    """Where it is too warm before the quickest plants are ready there is no window, and the days are told."""
+def test_heat_that_leaves_room_for_quick_kinds_only_says_so():
+    """Where the usual kinds would be too late, the quickest published kind is taken and the page says so."""
     found = sowing.sowing_dates("broccoli", place(13, 12), year=2027, warmth=warmth(13, 12))
+    # 50 days from transplants: the lowest figure of the five sources; their usual lowest is 60.
+    assert found.set_out == (found.cold_limit, found.heat_date - timedelta(days=50))
+    assert found.harvest[1] == found.heat_date
+    quick = next(said for said in found.assumptions if said.key == "sowing.quick_kind")
+    assert 50 <= quick.values["days"].value == (found.heat_date - found.cold_limit).days < 60
+
+
+def test_heat_that_comes_too_soon_leaves_nothing():
+    """Where it is too warm before even the quickest kind is ready there is no window, and the days are told."""
+    found = sowing.sowing_dates("broccoli", place(13, 12), year=2027, warmth=warmth(16, 12))
     assert found.set_out is None
     assert found.reason.key == "sowing.short_of_heat"
-    last_useful = found.heat_date - timedelta(days=60)
+    last_useful = found.heat_date - timedelta(days=50)
     assert found.short_by_days == (found.cold_limit - last_useful).days > 0
 
 
