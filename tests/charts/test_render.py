@@ -1,0 +1,139 @@
+"""From a chart to its picture: days, ids, size and the quick import."""
+
+import os
+import re
+import subprocess
+import sys
+from datetime import date, datetime
+
+import pytest
+
+from gardenlib.charts import day, svg
+from gardenlib.charts.drawing import Drawing, lanes
+
+ZONES = ["America/Los_Angeles", "UTC", "Pacific/Auckland"]
+
+MARK_DAYS = [date(2027, 1, 1), date(2027, 3, 14), date(2027, 4, 22), date(2027, 10, 3), date(2027, 12, 31)]
+
+DRAW = """
+from datetime import date
+from gardenlib.charts import svg
+from gardenlib.charts.drawing import Drawing
+from gardenlib.words import Voice
+drawing = Drawing(date(2027, 1, 1), date(2027, 12, 31), left=10, right=10)
+for day in {days}:
+    drawing.dot((date.fromisoformat(day), 20), "#0072B2")
+drawing.months(40, Voice())
+print(svg(drawing.chart(60)))
+"""
+
+
+@pytest.mark.parametrize("zone", ZONES)
+def test_days_are_drawn_where_they_are_in_every_time_zone(zone):
+    """A day's place is its share of the days passed, west and east of Greenwich and on days the clocks change."""
+    code = DRAW.format(days=[d.isoformat() for d in MARK_DAYS])
+    run = subprocess.run(
+        [sys.executable, "-c", code], env={**os.environ, "TZ": zone}, capture_output=True, text=True, check=True
+    )
+    points = re.search(r"<g[^>]*mark-symbol[^>]*>(.*?)</g>", run.stdout).group(1)
+    drawn = [float(x) for x in re.findall(r"translate\(([\d.]+),", points)]
+    # One day is 260 px / 364 days = 0.7 px; an hour of summer time 0.03 px.
+    expected = [10 + 260 * (d - MARK_DAYS[0]).days / 364 for d in MARK_DAYS]
+    assert drawn == pytest.approx(expected, abs=0.1)
+    assert re.findall(r">([A-Z][a-z]{2})</text>", run.stdout)[:2] == ["Jan", "Mar"]
+
+
+def test_a_bare_date_would_be_drawn_a_day_early_in_the_west():
+    """The reason for `day`: without a time, a chart in California draws the first of March on the last of February."""
+    code = (
+        "from gardenlib.charts import svg; from gardenlib.charts.quick_altair import alt;"
+        "data = alt.Data(values=[{'d': when} for when in ('2027-03-01', '2027-03-01T00:00:00')]);"
+        "print(svg(alt.Chart(data).mark_text().encode(x='d:T', text=alt.Text('d:T', format='%d-%m'))))"
+    )
+    env = {**os.environ, "TZ": "America/Los_Angeles"}
+    run = subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, check=True)
+    assert re.findall(r">(\d\d-\d\d)</text>", run.stdout) == ["28-02", "01-03"]
+
+
+def test_day_takes_dates_and_timestamps():
+    """A date and a timestamp of the same day are written alike."""
+    assert day(date(2027, 3, 1)) == day(datetime(2027, 3, 1, 17, 5)) == "2027-03-01T00:00:00"  # noqa: DTZ001
+
+
+def clipped():
+    """Make a chart whose picture has an id."""
+    from gardenlib.charts.quick_altair import alt
+
+    return alt.Chart(alt.Data(values=[{"x": 1}])).mark_point(clip=True).encode(x="x:Q")
+
+
+def test_two_pictures_share_no_id():
+    """The same chart drawn twice has ids of its own each time, and each picture refers only to its own."""
+    one, two = svg(clipped()), svg(clipped())
+    ids = [set(re.findall(r'id="([^"]+)"', text)) for text in (one, two)]
+    assert ids[0]
+    assert not ids[0] & ids[1]
+    assert set(re.findall(r"url\(#([^)]+)\)", one)) <= ids[0]
+
+
+def test_picture_fills_the_width_it_is_given():
+    """A picture has a view box and no width of its own."""
+    drawing = Drawing(date(2027, 1, 1), date(2027, 12, 31))
+    drawing.at_left(10, "words")
+    head = svg(drawing.chart(100)).split(">")[0]
+    assert 'viewBox="0 0 280 100"' in head
+    assert " width=" not in head
+
+
+def test_words_of_a_picture_are_set_in_the_shipped_typeface():
+    """Every word names the shipped face first."""
+    drawing = Drawing(date(2027, 1, 1), date(2027, 12, 31))
+    drawing.at_left(10, "words", bold=True)
+    text = svg(drawing.chart(20))
+    assert re.findall(r'font-family="([^"]+)"', text) == ["Cabin, sans-serif"]
+
+
+def test_words_from_outside_are_escaped_in_the_picture():
+    """A label that looks like markup is drawn as the letters it is."""
+    drawing = Drawing(date(2027, 1, 1), date(2027, 12, 31))
+    drawing.at_left(10, "<script>alert(1)</script> & co")
+    text = svg(drawing.chart(20))
+    assert "<script" not in text
+    assert "&lt;script&gt;alert(1)&lt;/script&gt; &amp; co" in text
+
+
+def test_words_that_would_touch_get_lanes_of_their_own():
+    """No two stretches in one lane lie closer than the gap."""
+    wanted = [(0, 50), (40, 60), (55, 80), (70, 75), (90, 100), (0, 100)]
+    rows = lanes(wanted, gap=5)
+    for i, (low, high) in enumerate(wanted):
+        for j, (left, right) in enumerate(wanted[:i]):
+            assert rows[i] != rows[j] or left - high >= 5 or low - right >= 5
+    assert max(rows) < len(wanted) - 1
+
+
+def run(code):
+    """Run Python code in a process of its own and give what it prints."""
+    return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip()
+
+
+def test_the_quick_import_is_still_needed():
+    """Altair alone still builds the grammar of web addresses; once it does not, `quick_altair` can go."""
+    assert run("import sys, altair; print('rfc3987_syntax' in sys.modules)") == "True"
+
+
+def test_the_quick_import_skips_the_grammar_and_hides_nothing():
+    """Imported our way no grammar is built, charts still work, and the hidden module can be had after."""
+    code = (
+        "import sys; from gardenlib.charts.quick_altair import alt;"
+        "print('lark' in sys.modules, alt.Chart(alt.Data(values=[])).mark_bar().to_dict()['mark']['type']);"
+        "import rfc3987_syntax; print('back')"
+    )
+    assert run(code).splitlines() == ["False bar", "back"]
+
+
+def test_the_room_loads_nothing_heavy():
+    """Importing the room loads no Altair, pandas or widgets."""
+    heavy = {"altair", "pandas", "ipywidgets", "babel", "vl_convert"}
+    code = f"import sys, gardenlib.charts; print(*{heavy} & {{*sys.modules}})"
+    assert run(code) == ""
