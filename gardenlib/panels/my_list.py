@@ -1,0 +1,159 @@
+"""Page 04, the second panel: all of the learner's crops on one season, and what risk costs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as w
+import pandas as pd
+
+from gardenlib import charts
+from gardenlib.panels import controls as c
+from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.guess import Guess
+from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.sowing import dates_for, season_chart, window
+from gardenlib.sowing import RiskCosts, SowingDates, risk_costs
+from gardenlib.words import Said, Voice
+
+if TYPE_CHECKING:
+    from gardenlib.panels.session import Session
+
+TENDER = ("tender", "very tender")
+STAND_IN = "tomato"
+
+
+def panel(session: Session) -> Panel:
+    """Show every crop's dates and what another risk would change."""
+    return Panel(session, _SPEC).show()
+
+
+def check(session: Session) -> CheckBox:
+    """Ask which crop waits for the safe date."""
+    return CheckBox(session, _CHECK).show()
+
+
+def results(session: Session) -> list[tuple[str, str]]:
+    """List when each crop goes into the bed."""
+    return [
+        (session.voice.say("calendar.result_out", crop=session.crop_name(crop_id)), _window_words(dates, session.voice))
+        for crop_id, dates in _plans(session, session.kept(_SPEC.id).get("springs", 1)).items()
+    ]
+
+
+def _tender_crop(session: Session) -> str:
+    """Give the first tender crop of the learner's, or tomato."""
+    return next((i for i in session.crop_ids if session.crop(i).hardiness in TENDER), STAND_IN)
+
+
+def _plans(session: Session, springs: int) -> dict[str, SowingDates]:
+    """Plan each crop in spring, and in the cool half of the year where spring has no room for it."""
+    plans = {}
+    for crop_id in session.crop_ids:
+        risk = springs / 10 if session.crop(crop_id).hardiness in TENDER else None
+        dates = dates_for(session, crop_id, risk=risk)
+        if window(dates) is None and session.place.warmth is not None:
+            cool = dates_for(session, crop_id, season="cool", risk=risk)
+            dates = cool if window(cool) is not None else dates
+        plans[crop_id] = dates
+    return plans
+
+
+def _controls(session: Session) -> dict[str, w.Widget]:
+    return {"springs": c.whole_number(session.voice.say("calendar.list_springs"), 1, 5, 1)}
+
+
+def view(session: Session, values: Mapping[str, Any]) -> charts.View:
+    """Draw all crops on one season."""
+    say, voice = session.voice.say, session.voice
+    plans = _plans(session, values["springs"])
+    rows = [
+        {
+            say("calendar.column_crop"): session.crop_name(crop_id),
+            say("calendar.column_indoors"): _span_words(dates.sow_indoors, voice),
+            say("calendar.column_out"): _window_words(dates, voice),
+            say("calendar.column_harvest"): _span_words(dates.harvest, voice),
+        }
+        for crop_id, dates in plans.items()
+    ]
+    chart = season_chart(session, {session.crop_name(crop_id): dates for crop_id, dates in plans.items()})
+    alt = say("calendar.list_alt", n=len(plans))
+    return charts.View(_finding(session, values["springs"]), pd.DataFrame(rows), charts.svg(chart), alt)
+
+
+def _finding(session: Session, springs: int) -> str:
+    say, crop_id = session.voice.say, _tender_crop(session)
+    out = window(dates_for(session, crop_id, risk=springs / 10))
+    if out is None or crop_id not in session.crop_ids:
+        return say("calendar.list_finding_plain", n=len(session.crop_ids))
+    gain = _days_sooner(session, springs)
+    name, day = session.crop_name(crop_id), session.voice.date(out[0], "MMMd")
+    if not gain:
+        return say("calendar.list_finding", n=springs, crop=name, day=day)
+    return say("calendar.list_finding_gain", n=springs, crop=name, day=day, gain=gain)
+
+
+def _days_sooner(session: Session, springs: int) -> int | None:
+    table = _costs(session, springs).table.set_index("bad_springs_in_ten")
+    later = table["days_later"].get(springs)
+    return None if later is None or pd.isna(later) else -int(later)
+
+
+def _costs(session: Session, springs: int) -> RiskCosts:
+    return risk_costs(
+        session.crop(_tender_crop(session)),
+        session.freezes,
+        year=session.year,
+        risks=(springs / 10,),
+        warmth=session.place.warmth,
+        garden_opens=session.opens,
+        garden_closes=session.closes,
+        region=session.klass.region,
+    )
+
+
+def _span_words(span: Any, voice: Voice) -> str:
+    if span is None:
+        return voice.say("calendar.nothing")
+    return voice.say("calendar.span", start=voice.date(span[0], "MMMd"), end=voice.date(span[1], "MMMd"))
+
+
+def _window_words(dates: SowingDates, voice: Voice) -> str:
+    out = window(dates)
+    if out is None and dates.short_by_days:
+        return voice.say("calendar.too_short", n=dates.short_by_days)
+    return _span_words(out, voice)
+
+
+# ---- the guess --------------------------------------------------------------------------------
+
+
+def _truth(session: Session) -> Said:
+    days = _days_sooner(session, 5)
+    return Said("calendar.list_truth_unknown") if days is None else Said("calendar.list_truth", {"n": days})
+
+
+_SPEC = Spec(
+    "04.list",
+    Said("calendar.list_title"),
+    _controls,
+    view,
+    guess=Guess(
+        "04.list.guess",
+        lambda session: Said("calendar.list_question"),
+        lambda session: [(str(n), Said("calendar.list_option", {"n": n})) for n in (3, 14, 40)],
+        _truth,
+    ),
+    working=lambda session, values: _costs(session, values["springs"]),
+)
+
+_CHECK = Check(
+    "04.risk.check",
+    lambda session: Said("calendar.risk_check_question"),
+    lambda session: [
+        Reply("tender", Said("calendar.risk_check_tender"), True, Said("calendar.risk_check_tender_reply")),
+        Reply("hardy", Said("calendar.risk_check_hardy"), False, Said("calendar.risk_check_hardy_reply")),
+        Reply("both", Said("calendar.risk_check_both"), False, Said("calendar.risk_check_both_reply")),
+    ],
+)
