@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from gardenlib import class_folder, site, tables
 from gardenlib.class_folder import ClassFolder, SiteRow
@@ -18,7 +18,10 @@ if TYPE_CHECKING:
 
 MOST_DAYS_APART = 10
 _SOME_YEAR = 2001  # days are compared in a year without 29 February
-_HALVES = (("spring", "last_freeze_50"), ("fall", "first_freeze_50"))
+_HALVES: tuple[tuple[Literal["spring", "fall"], str], ...] = (
+    ("spring", "last_freeze_50"),
+    ("fall", "first_freeze_50"),
+)
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from gardenlib.words import Voice
 
 
-class InputProblem(ValueError):
+class InputProblem(ValueError):  # noqa: N818  people read it as a problem, not an error
     """Something that was given cannot be used; the text is one plain sentence.
 
     Parameters

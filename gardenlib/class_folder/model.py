@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from gardenlib.tables import Crop
 from gardenlib.units import System
@@ -41,7 +41,7 @@ class SiteRow:
     night_offset_c: float = 0.0
     night_offset_reason: str = ""
     station_file: Path | None = None
-    station_unit: str | None = None
+    station_unit: Literal["F", "C", "tenths-C"] | None = None
     normals_file: Path | None = None
 
     @property

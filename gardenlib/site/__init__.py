@@ -1,7 +1,18 @@
 """The site: station files, freeze dates, zone, daylength and warmth."""
 
 from importlib import import_module
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from gardenlib.site.freeze import freeze_dates, freeze_seasons
+    from gardenlib.site.heat_sum import degree_days
+    from gardenlib.site.local_dates import FreezeDates
+    from gardenlib.site.offset import NightOffset, night_offset
+    from gardenlib.site.places import Place, place
+    from gardenlib.site.station import Station, read_station
+    from gardenlib.site.sun import daylength_hours
+    from gardenlib.site.warmth import Warmth
+    from gardenlib.site.zone import Zone, hardiness_zone, zone_from_station
 
 # Each public name and the module of this room that holds it; loaded when it is first used.
 _WHERE = {
@@ -21,7 +32,23 @@ _WHERE = {
     "Zone": "zone",
     "zone_from_station": "zone",
 }
-__all__ = list(_WHERE)
+__all__ = [
+    "FreezeDates",
+    "NightOffset",
+    "Place",
+    "Station",
+    "Warmth",
+    "Zone",
+    "daylength_hours",
+    "degree_days",
+    "freeze_dates",
+    "freeze_seasons",
+    "hardiness_zone",
+    "night_offset",
+    "place",
+    "read_station",
+    "zone_from_station",
+]
 
 
 def __getattr__(name: str) -> Any:

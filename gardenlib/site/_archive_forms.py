@@ -108,8 +108,8 @@ def read_dly_form(text: str, file: str) -> Raw:
     exists = np.arange(1, _DAYS + 1) <= start.dt.days_in_month.to_numpy()[:, None]
     if (stray := ~exists & (values != _PADDING)).any():
         at, day = np.argwhere(stray)[0]
-        value = f"{months[at]}-{day + 1}"
-        raise InputProblem("station.no_such_day", file=file, row=int(numbers_of_line[at]), value=value)
+        named = f"{months[at]}-{day + 1}"
+        raise InputProblem("station.no_such_day", file=file, row=int(numbers_of_line[at]), value=named)
     date = start.to_numpy().astype("datetime64[D]")[:, None] + np.arange(_DAYS)
     record, _ = np.nonzero(exists)
     value = values[exists].astype(float)

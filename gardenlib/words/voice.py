@@ -114,7 +114,7 @@ class Voice:
         from babel.numbers import format_decimal
 
         pattern = "#,##0." + "#" * places if places else "#,##0"
-        return format_decimal(value, pattern, locale=self.language)
+        return str(format_decimal(value, pattern, locale=self.language))
 
     def quantity(self, quantity: Quantity, places: int | None = None) -> str:
         """Write a quantity in the class's units."""
@@ -133,7 +133,7 @@ class Voice:
         """Write a date with its month in letters; `form` is a Unicode date skeleton."""
         from babel.dates import format_skeleton
 
-        return format_skeleton(form, day, locale=self.language)
+        return str(format_skeleton(form, day, locale=self.language))
 
 
 _PLACES = {"degF": 0, "degC": 1, "degF_days": 0, "degC_days": 0, "days": 0, "hours": 1}
