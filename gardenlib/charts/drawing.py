@@ -191,7 +191,7 @@ def _next_month(when: date) -> date:
     return (when.replace(day=1) + timedelta(days=32)).replace(day=1)
 
 
-def lanes(wanted: Sequence[tuple[float, float]], *, gap: float = 6) -> list[int]:
+def lanes(wanted: Sequence[tuple[float, float]], *, gap: float = 6, lines: Sequence[float] = ()) -> list[int]:
     """Give each stretch of words, in turn, the first lane in which it touches no other.
 
     Parameters
@@ -200,30 +200,26 @@ def lanes(wanted: Sequence[tuple[float, float]], *, gap: float = 6) -> list[int]
         Where each would like to stand, pixels.
     gap : float
         Room between two in one lane, pixels.
+    lines : sequence of float, optional
+        Where a line runs down from each, pixels; later words then stand in lanes above the lines they would cross.
 
     Returns
     -------
     list of int
-        Lane of each, from 0.
+        Lane of each, from 0, the lowest.
 
     Examples
     --------
     >>> lanes([(0, 40), (30, 70), (50, 90)])
     [0, 1, 0]
+    >>> lanes([(0, 40), (30, 70), (50, 90)], lines=[0, 60, 90])
+    [0, 1, 2]
     """
-    taken: list[list[tuple[float, float]]] = []
-    found = []
+    found: list[int] = []
     for left, right in wanted:
-        free = (
-            lane
-            for lane, stretches in enumerate(taken)
-            if all(right + gap <= low or left >= high + gap for low, high in stretches)
-        )
-        lane = next(free, len(taken))
-        if lane == len(taken):
-            taken.append([])
-        taken[lane].append((left, right))
-        found.append(lane)
+        lowest = max((row + 1 for x, row in zip(lines, found, strict=False) if left <= x <= right), default=0)
+        beside = {row for row, (a, b) in zip(found, wanted, strict=False) if left < b + gap and a < right + gap}
+        found.append(next(row for row in range(lowest, lowest + len(wanted) + 1) if row not in beside))
     return found
 
 
@@ -265,7 +261,7 @@ def hang(drawing: Drawing, flags: Sequence[Flag], top: float, below: float, turn
         left = drawing.x(flag.day) - 3 if flag.day < turn else drawing.x(flag.day) + 3 - wide
         left = min(max(left, 0), theme.CHART_PX - wide)
         boxes.append((left, left + wide))
-    rows = lanes(boxes)
+    rows = lanes(boxes, lines=[drawing.x(flag.day) for flag in order])
     lower = top + (max(rows, default=-1) + 1) * LANE_PX
     for flag, (left, _), row in zip(order, boxes, rows, strict=True):
         y = lower - (row + 0.5) * LANE_PX

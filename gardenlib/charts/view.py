@@ -68,7 +68,7 @@ def _figure(view: View, picture: str | None, voice: Voice | None) -> str:
     if view.table is not None and len(view.table):
         summary = escape((voice or Voice()).say("charts.numbers"))
         numbers = f'<div class="gl-scroll">{_table(view.table)}</div>'
-        parts.append(f"<details><summary>{summary}</summary>{numbers}</details>")
+        parts.append(f"<details><summary>{summary}</summary>{numbers}</details>" if picture else numbers)
     return f'<figure class="gl-figure">{"".join(parts)}</figure>'
 
 

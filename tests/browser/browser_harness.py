@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import json
 import os
+import re
 import shutil
 import signal
 import socket
 import subprocess
 import time
+from base64 import b64decode
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -170,3 +173,11 @@ def screenshot(page, name: str) -> None:
     if folder:
         Path(folder).mkdir(parents=True, exist_ok=True)
         page.screenshot(path=Path(folder) / f"{name}.png")
+
+
+def stored(folder, name):
+    """Read all that the outputs of a saved page hold, with its pictures as text."""
+    book = json.loads((folder / name).read_text("utf-8"))
+    outputs = [output["data"] for cell in book["cells"] for output in cell["outputs"] if "data" in output]
+    kept = "\n".join("".join(part) for data in outputs for part in data.values() if not isinstance(part, dict))
+    return kept + "".join(b64decode(picture).decode() for picture in re.findall(r"base64,([A-Za-z0-9+/=]+)", kept))

@@ -1,13 +1,11 @@
 """The harness itself: the gate holds, and what `charts.show` leaves behind in a saved page."""
 
 import json
-import re
-from base64 import b64decode
 from itertools import count
 
 import nbformat
 import pytest
-from browser_harness import WIDE, gated_page, open_notebook, run_all, save, screenshot
+from browser_harness import WIDE, gated_page, open_notebook, run_all, save, screenshot, stored
 from playwright.sync_api import expect
 
 from gardenlib.charts import page_css, theme
@@ -46,14 +44,6 @@ def write(folder):
         return name
 
     return make
-
-
-def stored(folder, name):
-    """Read all that the outputs of a saved page hold, with its pictures as text."""
-    book = json.loads((folder / name).read_text("utf-8"))
-    outputs = [output["data"] for cell in book["cells"] for output in cell["outputs"] if "data" in output]
-    kept = "\n".join("".join(part) for data in outputs for part in data.values() if not isinstance(part, dict))
-    return kept + "".join(b64decode(picture).decode() for picture in re.findall(r"base64,([A-Za-z0-9+/=]+)", kept))
 
 
 # True once a picture stands on the page, drawn, with a size.

@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from browser_harness import open_notebook, run_all, save, screenshot
+from browser_harness import open_notebook, run_all, save, screenshot, stored
 from playwright.sync_api import expect
 
 from gardenlib import plot
@@ -159,8 +159,7 @@ def test_running_page_shows_nothing_of_an_earlier_plot(page, lab, copy_of, folde
     assert not any(crop in " ".join(shown).lower() for crop in ("tomato goes", "basil"))
     save(page)
     page.wait_for_timeout(500)
-    book = json.loads((folder / notebook).read_text("utf-8"))
-    kept = json.dumps([cell["outputs"] for cell in book["cells"] if cell["cell_type"] == "code"])
+    kept = stored(folder, notebook)
     assert "kale" in kept
     assert "basil" not in kept
 
