@@ -14,7 +14,7 @@ from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec
 from gardenlib.panels.sowing import dates_for, season_chart, window
-from gardenlib.sowing import RiskCosts, SowingDates, risk_costs
+from gardenlib.sowing import RiskCosts, SowingDates, risk_costs, week_of
 from gardenlib.words import Said, Voice
 
 if TYPE_CHECKING:
@@ -73,7 +73,7 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
             say("calendar.column_crop"): session.crop_name(crop_id),
             say("calendar.column_indoors"): _span_words(dates.sow_indoors, voice),
             say("calendar.column_out"): _window_words(dates, voice),
-            say("calendar.column_harvest"): _span_words(dates.harvest, voice),
+            say("calendar.column_harvest"): _harvest_words(dates, voice),
         }
         for crop_id, dates in plans.items()
     ]
@@ -117,6 +117,13 @@ def _span_words(span: Any, voice: Voice) -> str:
     if span is None:
         return voice.say("calendar.nothing")
     return voice.say("calendar.span", start=voice.date(span[0], "MMMd"), end=voice.date(span[1], "MMMd"))
+
+
+def _harvest_words(dates: SowingDates, voice: Voice) -> str:
+    if dates.harvest is None:
+        return voice.say("calendar.nothing")
+    start, end = (voice.date(week_of(day), "MMMd") for day in dates.harvest)
+    return voice.say("calendar.weeks", start=start, end=end)
 
 
 def _window_words(dates: SowingDates, voice: Voice) -> str:

@@ -58,6 +58,12 @@ def open_page(
     return session
 
 
+def saved_html(session: Session) -> str:
+    """Say whether the answers are saved, and where."""
+    key = "page.saved" if session.path.exists() else "page.not_saved"
+    return c.html(session.voice.say(key, file=session.path.name), "saved")
+
+
 class _Header(w.VBox):  # type: ignore[misc]
     """The style of the page, which plot is open, whether it is saved, and how to change it."""
 
@@ -86,9 +92,7 @@ class _Header(w.VBox):  # type: ignore[misc]
             self.shown.update(note(self.words()))
 
     def _say_status(self) -> None:
-        session = self.session
-        key = "page.saved" if session.path.exists() else "page.not_saved"
-        self.status.value = c.html(session.voice.say(key, file=session.path.name), "saved")
+        self.status.value = saved_html(self.session)
 
 
 class _PlotChoice(w.VBox):  # type: ignore[misc]
@@ -139,7 +143,7 @@ class _Results(w.HTML):  # type: ignore[misc]
         except InputProblem as problem:
             self.value = c.html(problem.in_voice(self._session.voice), "again")
             return
-        self.value = charts.html(view, self._session.voice)
+        self.value = charts.html(view, self._session.voice) + saved_html(self._session)
         if self.shown is not None:
             self.shown.update(view)
 

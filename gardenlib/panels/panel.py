@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -45,6 +45,8 @@ class Spec:
         Asked first; the rest stays hidden until it is kept.
     working : callable, optional
         Gives the answer whose steps are shown as the working.
+    notes : callable, optional
+        Lists what must be read beside the number: an assumption, a figure that is unchecked, what is missing.
     intro : Said, optional
         Words at the head of the panel.
     caution : Said, optional
@@ -59,6 +61,7 @@ class Spec:
     view: Callable[[Session, Values], charts.View]
     guess: Guess | None = None
     working: Callable[[Session, Values], Answer] | None = None
+    notes: Callable[[Session, Values], Sequence[Said]] | None = None
     intro: Said | None = None
     caution: Said | None = None
     keep: Callable[[Session, Values], None] | None = None
@@ -74,9 +77,11 @@ class Panel(w.VBox):  # type: ignore[misc]
         self.controls: dict[str, w.Widget] = {}
         self.is_open = False
         self.picture = w.HTML()
-        self.message = w.HTML()
+        self.message, self.notes = w.HTML(), w.HTML()
         self.view: charts.View | None = None
         self._shown: charts.Shown | None = None
+        self._working = w.HTML()
+        self._fold: c.Fold | None = None
         session.watch(on_plot=self._rebuild, on_change=self.redraw)
         self.build()
 
@@ -94,7 +99,7 @@ class Panel(w.VBox):  # type: ignore[misc]
         say = self.session.voice.say
         heads = ((self.spec.intro, "head"), (self.spec.caution, "caution"))
         parts: list[w.Widget] = [c.text(say(words), kind) for words, kind in heads if words is not None]
-        self.controls, self.view = {}, None
+        self.controls, self.view, self._fold = {}, None, None
         guess = self.spec.guess
         if guess is not None:
             parts.append(GuessBox(self.session, guess, self._rebuild))
@@ -117,11 +122,10 @@ class Panel(w.VBox):  # type: ignore[misc]
             _put_back(self.controls.get(name), value)
         for control in self.controls.values():
             control.observe(self._changed, "value")
-        self.picture.value = self.message.value = ""
+        self.picture.value = self.message.value = self.notes.value = ""
         self.redraw()
-        parts: list[w.Widget] = [w.VBox(list(self.controls.values())), self.message, self.picture]
+        parts: list[w.Widget] = [w.VBox(list(self.controls.values())), self.message, self.picture, self.notes]
         if self.spec.working is not None:
-            self._working = w.HTML()
             self._fold = c.Fold(self.session.voice.say("page.working"), self._first_working)
             parts.append(self._fold)
         return parts
@@ -150,9 +154,14 @@ class Panel(w.VBox):  # type: ignore[misc]
             self.build()
 
     def _draw(self) -> None:
-        self.view = self.spec.view(self.session, self.values)
-        self.picture.value = charts.html(self.view, self.session.voice)
-        if self.spec.working is not None and hasattr(self, "_fold") and self._fold.is_open:
+        session, values = self.session, self.values
+        self.view = self.spec.view(session, values)
+        self.picture.value = charts.html(self.view, session.voice)
+        if self.spec.notes is not None:
+            told = [session.voice.say(said) for said in self.spec.notes(session, values)]
+            self.notes.value = c.html("\n\n".join(told), "note")
+        self.message.value = ""
+        if self._fold is not None and self._fold.is_open:
             self._working.value = self._steps()
 
     def _first_working(self) -> w.Widget:
@@ -169,13 +178,11 @@ class Panel(w.VBox):  # type: ignore[misc]
             action()
         except InputProblem as problem:
             self.message.value = c.html(problem.in_voice(self.session.voice), "again")
-            self.picture.value = ""
+            self.picture.value = self.notes.value = ""
             self.view = None
         except Exception:
             self.session.log_error(self.spec.id)
             self.message.value = c.html(self.session.voice.say("page.broken"), "again")
-        else:
-            self.message.value = ""
 
 
 def _put_back(control: w.Widget | None, value: Any) -> None:

@@ -132,6 +132,7 @@ _SPEC = Spec(
     view,
     guess=Guess("01.place.guess", lambda session: Said("place.month_question"), _months, _month_truth),
     working=lambda session, values: freeze_working(session, FREEZE_F, MIDDLE),
+    notes=lambda session, values: session.place.missing,
     keep=_keep,
 )
 

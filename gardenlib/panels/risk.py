@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
 SPRINGS_SHOWN = (1, 2, 5, 8, 9)
+SPREAD_KEYS = ("climate.freeze.no_spread",)
 
 
 def panel(session: Session) -> Panel:
@@ -117,12 +118,20 @@ def _working(session: Session, values: Mapping[str, Any]) -> Answer:
     return freeze_working(session, values["threshold_f"], values["springs"] / 10)
 
 
+def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
+    """Repeat what was taken for granted where the dates give no spread."""
+    freezes = session.freezes
+    known = freezes.knows("spring", values["threshold_f"], values["springs"] / 10)
+    return [] if known else [said for said in freezes.assumptions if said.key in SPREAD_KEYS]
+
+
 _SPEC = Spec(
     id="01.risk",
     title=Said("risk.title"),
     controls=_controls,
     view=view,
     working=_working,
+    notes=_notes,
     guess=Guess(
         id="01.risk.guess",
         question=lambda session: Said("risk.question"),

@@ -16,13 +16,25 @@ from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec
 from gardenlib.panels.places import MIDDLE, PlanDates, season_curves
-from gardenlib.sowing import SowingDates, days_of_weeks, sowing_dates, window_by_source
+from gardenlib.sowing import SowingDates, days_of_weeks, sowing_dates, week_of, window_by_source
 from gardenlib.words import Said, Voice
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
 FREEZE_F = 32
+# What a reader must know beside the dates; the other assumptions stand in the working.
+BESIDE_THE_DATES = {
+    "sowing.quick_kind",
+    "sowing.moved",
+    "sowing.cold_unknown",
+    "sowing.wait_or_cover",
+    "sowing.single_day",
+    "sowing.days_basis_not_stated",
+    "sowing.days_unchecked",
+    "sowing.weeks_indoor_unchecked",
+    "sowing.heat_unchecked",
+}
 EVENTS = ("sow_indoors", "harden_off", "direct_sow", "set_out", "harvest")
 EVENT_WORDS = {
     "sow_indoors": Said("calendar.event_sow_indoors"),
@@ -109,8 +121,8 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     rows = [
         {
             say("calendar.column_what"): say(EVENT_WORDS[event]),
-            say("calendar.column_first"): voice.date(span[0], "MMMd"),
-            say("calendar.column_last"): voice.date(span[1], "MMMd"),
+            say("calendar.column_first"): day_words(event, span[0], voice),
+            say("calendar.column_last"): day_words(event, span[1], voice),
         }
         for event, span in spans(dates)
     ]
@@ -122,6 +134,13 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
 def spans(dates: SowingDates) -> list[tuple[str, tuple[date, date]]]:
     """List the events that have dates, in the order of the season."""
     return [(event, getattr(dates, event)) for event in EVENTS if getattr(dates, event) is not None]
+
+
+def day_words(event: str, day: date, voice: Voice) -> str:
+    """Say a day, or for the harvest the week it lies in: no book knows it better."""
+    if event == "harvest":
+        return voice.say("calendar.week_of", day=voice.date(week_of(day), "MMMd"))
+    return voice.date(day, "MMMd")
 
 
 def season_chart(session: Session, plans: Mapping[str, SowingDates]) -> Any:
@@ -198,6 +217,9 @@ _SPEC = Spec(
     view,
     guess=Guess("04.crop.guess", _guess_question, _guess_options, _guess_truth),
     working=_dates,
+    notes=lambda session, values: [
+        said for said in _dates(session, values).assumptions if said.key in BESIDE_THE_DATES
+    ],
 )
 
 

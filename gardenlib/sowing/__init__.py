@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from gardenlib.sowing.costs import RiskCosts, risk_costs
     from gardenlib.sowing.dates import SowingDates, sowing_dates
     from gardenlib.sowing.limits import cold_limit_f, default_risk
-    from gardenlib.sowing.windows import days_of_weeks, harvest_window, regions
+    from gardenlib.sowing.windows import days_of_weeks, harvest_window, regions, week_of
 
 __all__ = [
     "BySource",
@@ -21,6 +21,7 @@ __all__ = [
     "regions",
     "risk_costs",
     "sowing_dates",
+    "week_of",
     "window_by_source",
 ]
 
@@ -35,6 +36,7 @@ _HOME = {
     "regions": "windows",
     "risk_costs": "costs",
     "sowing_dates": "dates",
+    "week_of": "windows",
     "window_by_source": "by_source",
 }
 

@@ -92,6 +92,31 @@ def later(day: date, days: float) -> date:
     return day + timedelta(days=math.floor(days + 0.5))
 
 
+def week_of(day: date) -> date:
+    """Give the Monday of the week in which a day lies.
+
+    Parameters
+    ----------
+    day : date
+        Any day.
+
+    Returns
+    -------
+    date
+        Its Monday.
+
+    Notes
+    -----
+    Source: ISO 8601:2019, where a week begins on Monday.
+
+    Examples
+    --------
+    >>> week_of(date(2027, 6, 24))
+    datetime.date(2027, 6, 21)
+    """
+    return day - timedelta(days=day.weekday())
+
+
 def harvest_window(planted: Days, days_to_harvest: Range) -> Days:
     """Give the first harvest of the first planting and of the last.
 

@@ -178,6 +178,6 @@ def screenshot(page, name: str) -> None:
 def stored(folder, name):
     """Read all that the outputs of a saved page hold, with its pictures as text."""
     book = json.loads((folder / name).read_text("utf-8"))
-    outputs = [output["data"] for cell in book["cells"] for output in cell["outputs"] if "data" in output]
+    outputs = [output["data"] for cell in book["cells"] for output in cell.get("outputs", []) if "data" in output]
     kept = "\n".join("".join(part) for data in outputs for part in data.values() if not isinstance(part, dict))
     return kept + "".join(b64decode(picture).decode() for picture in re.findall(r"base64,([A-Za-z0-9+/=]+)", kept))
