@@ -62,7 +62,8 @@ class CheckBox(w.VBox):  # type: ignore[misc]
             self._replies = {reply.value: reply for reply in self._check.replies(self._session)}
             question = say(self._check.question(self._session))
         except InputProblem as problem:
-            self.children = [c.text(problem.in_voice(self._session.voice), "again")]
+            self._words = problem.in_voice(self._session.voice)
+            self.children = [c.text(self._words, "again")]
             return
         given = self._session.answer(self._check.id)
         options = [(say(reply.words), value) for value, reply in self._replies.items()]
@@ -81,8 +82,12 @@ class CheckBox(w.VBox):  # type: ignore[misc]
         if chosen is None:
             self.reply.value = c.html(self._session.voice.say("page.choose_first"), "again")
             return
-        self._session.keep_answer(self._check.id, chosen, holds=self._replies[chosen].holds)
-        self.reply.value = self._said(chosen)
+        try:
+            self._session.keep_answer(self._check.id, chosen, holds=self._replies[chosen].holds)
+        except InputProblem as problem:
+            self.reply.value = c.html(problem.in_voice(self._session.voice), "again")
+        else:
+            self.reply.value = self._said(chosen)
 
     def _said(self, value: str) -> str:
         reply, say = self._replies[value], self._session.voice.say

@@ -68,5 +68,9 @@ class GuessBox(w.VBox):  # type: ignore[misc]
         if self.answers.value is None:
             self.note.value = c.html(self._session.voice.say("page.choose_first"), "again")
             return
-        self._session.keep_guess(self._guess.id, self.answers.value)
-        self._reveal()
+        try:
+            self._session.keep_guess(self._guess.id, self.answers.value)
+        except InputProblem as problem:
+            self.note.value = c.html(problem.in_voice(self._session.voice), "again")
+        else:
+            self._reveal()

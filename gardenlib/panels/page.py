@@ -44,10 +44,9 @@ def open_page(
     Session
         What the panels of the page share.
 
-    Raises
-    ------
-    InputProblem
-        When the class folder cannot be used.
+    Notes
+    -----
+    A class folder that cannot be used is named at the head of the page, with the mend, and the demo class stands in.
     """
     here = Path.cwd()
     folder = Path(class_folder) if class_folder else beside(here)
@@ -110,7 +109,9 @@ class _PlotChoice(w.VBox):  # type: ignore[misc]
         self._do(lambda: self.session.load(self.files.value))
 
     def _start_over(self) -> None:
-        copy = self.session.start_over()
+        self._do(lambda: self._told(self.session.start_over()))
+
+    def _told(self, copy: Path) -> None:
         self.reply.value = c.html(self.session.voice.say("page.started_over", file=copy.name), "good")
 
     def _do(self, action: Callable[[], None]) -> None:
@@ -134,15 +135,15 @@ class _Results(w.HTML):  # type: ignore[misc]
         """Collect the results."""
         say = self._session.voice.say
         columns = [say("page.results_what"), say("page.results_value")]
-        return charts.View(say("page.results"), pd.DataFrame(self._rows(self._session), columns=columns), None, "")
+        try:
+            rows = self._rows(self._session)
+        except InputProblem as problem:
+            return note(problem.in_voice(self._session.voice))
+        return charts.View(say("page.results"), pd.DataFrame(rows, columns=columns), None, "")
 
     def draw(self) -> None:
         """Write the table anew."""
-        try:
-            view = self.view()
-        except InputProblem as problem:
-            self.value = c.html(problem.in_voice(self._session.voice), "again")
-            return
+        view = self.view()
         self.value = charts.html(view, self._session.voice) + saved_html(self._session)
         if self.shown is not None:
             self.shown.update(view)

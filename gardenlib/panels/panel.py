@@ -105,7 +105,11 @@ class Panel(w.VBox):  # type: ignore[misc]
             parts.append(GuessBox(self.session, guess, self._rebuild))
         self.is_open = guess is None or self.session.guess(guess.id) is not None
         if self.is_open:
-            parts.extend(self._open_parts())
+            try:
+                parts.extend(self._open_parts())
+            except InputProblem as problem:
+                self.controls, self.view = {}, note(problem.in_voice(self.session.voice))
+                parts.append(c.text(self.view.finding, "again"))
         self.children = parts
 
     def _rebuild(self) -> None:
@@ -177,9 +181,9 @@ class Panel(w.VBox):  # type: ignore[misc]
         try:
             action()
         except InputProblem as problem:
-            self.message.value = c.html(problem.in_voice(self.session.voice), "again")
+            self.view = note(problem.in_voice(self.session.voice))
+            self.message.value = c.html(self.view.finding, "again")
             self.picture.value = self.notes.value = ""
-            self.view = None
         except Exception:
             self.session.log_error(self.spec.id)
             self.message.value = c.html(self.session.voice.say("page.broken"), "again")

@@ -38,8 +38,12 @@ class Session:
 
     def __init__(self, page: str, plot_path: Path, class_path: Path | None, today: date) -> None:
         self.page, self.today = page, today
-        self._class_path = class_path or carried("data_demo")
-        self.klass = class_folder.read(self._class_path)
+        self._class_problem: InputProblem | None = None
+        try:
+            self.klass = class_folder.read(class_path or carried("data_demo"))
+        except InputProblem as problem:
+            self._class_problem = problem
+            self.klass = class_folder.read(carried("data_demo"))
         self._on_plot: list[Callable[[], None]] = []
         self._on_change: list[Callable[[], None]] = []
         self._on_saved: list[Callable[[], None]] = []
@@ -162,6 +166,9 @@ class Session:
     def notes(self) -> list[Said]:
         """List what the reader should know about the class and the plot file."""
         told = [*self.klass.notes, *self.plot.notes]
+        if self._class_problem is not None:
+            why = self._class_problem
+            told.append(Said("page.class_unusable", {"why": Said(why.key, why.values)}))
         if self.klass.invented:
             told.append(Said("page.invented"))
         if self.crops_are_stand_in:
