@@ -40,9 +40,10 @@ def from_record(station: Station, latitude: float, night_offset_c: float) -> dic
     plot_daily = station.daily[["tmin_c"]] + night_offset_c
     halves: dict[tuple[Half, int], FromSeasons | Published] = {}
     seasons = {}
+    coldest = _coldest_by_month(plot_daily["tmin_c"])
     for threshold in THRESHOLDS_F:
         seasons[threshold] = table = freeze_seasons(plot_daily, f_to_c(float(threshold)), latitude=latitude)
-        always = _every_month(plot_daily["tmin_c"], f_to_c(float(threshold)))
+        always = _every_month(coldest, f_to_c(float(threshold)))
         for half in HALVES:
             days, n_usable = usable_days(table, half)
             halves[half, threshold] = FromSeasons(half, days, n_usable, always, latitude)
@@ -163,12 +164,14 @@ def _shifted(halves: Mapping[tuple[Half, int], Published], half: Half, threshold
     return between(halves[half, colder], halves[half, warmer], weight)
 
 
-def _every_month(tmin_c: pd.Series, threshold_c: float) -> bool:
-    """Tell whether each month of the year froze in at least half of the years that have that month."""
+def _coldest_by_month(tmin_c: pd.Series) -> pd.DataFrame:
+    """Give the coldest night of each month, a row a year and a column a month."""
     known = tmin_c.dropna()
-    if known.empty:
-        return False
     days = pd.DatetimeIndex(known.index)
-    coldest = known.groupby([days.year, days.month]).min().unstack()
+    return known.groupby([days.year, days.month]).min().unstack()
+
+
+def _every_month(coldest: pd.DataFrame, threshold_c: float) -> bool:
+    """Tell whether each month of the year froze in at least half of the years that have that month."""
     froze = (coldest <= threshold_c + FREEZE_TOLERANCE_C).sum() / coldest.notna().sum()
     return bool(len(froze) == 12 and (froze >= 0.5).all())
