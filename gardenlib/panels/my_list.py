@@ -13,7 +13,7 @@ from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.panels.sowing import dates_for, season_chart, window
+from gardenlib.panels.sowing import dates_for, season_chart, seasons, window
 from gardenlib.sowing import RiskCosts, SowingDates, risk_costs, week_of
 from gardenlib.words import Said, Voice
 
@@ -48,15 +48,12 @@ def _tender_crop(session: Session) -> str:
 
 
 def _plans(session: Session, springs: int) -> dict[str, SowingDates]:
-    """Plan each crop in spring, and in the cool half of the year where spring has no room for it."""
+    """Plan each crop in spring or, where that has no room or heat alone sets the seasons, in the cool half."""
     plans = {}
     for crop_id in session.crop_ids:
         risk = springs / 10 if session.crop(crop_id).hardiness in TENDER else None
-        dates = dates_for(session, crop_id, risk=risk)
-        if window(dates) is None and session.place.warmth is not None:
-            cool = dates_for(session, crop_id, season="cool", risk=risk)
-            dates = cool if window(cool) is not None else dates
-        plans[crop_id] = dates
+        tried = [dates_for(session, crop_id, season=season, risk=risk) for season in seasons(session)]
+        plans[crop_id] = next((dates for dates in tried if window(dates) is not None), tried[0])
     return plans
 
 

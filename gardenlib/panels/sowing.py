@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date, timedelta
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 import ipywidgets as w
 import pandas as pd
@@ -85,8 +85,16 @@ def dates_for(session: Session, crop_id: str, **how: Any) -> SowingDates:
         garden_opens=session.opens,
         garden_closes=session.closes,
         region=session.klass.region,
-        **how,
+        **{"season": seasons(session)[0], **how},
     )
+
+
+def seasons(session: Session) -> list[Literal["spring", "cool"]]:
+    """List the seasons that can be planned, the one that matters first: where it never freezes heat sets them."""
+    if session.place.warmth is None:
+        return ["spring"]
+    never = session.freezes.state("spring", FREEZE_F) == "never"
+    return ["cool", "spring"] if never else ["spring", "cool"]
 
 
 def window(dates: SowingDates) -> tuple[date, date] | None:
@@ -97,13 +105,12 @@ def window(dates: SowingDates) -> tuple[date, date] | None:
 def _controls(session: Session) -> dict[str, w.Widget]:
     say = session.voice.say
     ids = list(dict.fromkeys([*session.crop_ids, *session.all_crop_ids]))
-    seasons = [(say("calendar.season_spring"), "spring")]
-    if session.place.warmth is not None:
-        seasons.append((say("calendar.season_cool"), "cool"))
+    names = {"spring": say("calendar.season_spring"), "cool": say("calendar.season_cool")}
+    offered = seasons(session)
     started = [(say("calendar.started_own"), "own"), (say("calendar.started_bought"), "bought")]
     return {
         "crop": c.choice(say("calendar.crop"), [(session.crop_name(i), i) for i in ids], ids[0]),
-        "season": c.choice(say("calendar.season"), seasons, "spring"),
+        "season": c.choice(say("calendar.season"), [(names[season], season) for season in offered], offered[0]),
         "started": c.choice(say("calendar.started"), started, "own"),
     }
 

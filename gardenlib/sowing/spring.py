@@ -44,11 +44,13 @@ def spring_window(ask: Ask, path: Path, notes: Notes) -> Window:
     if ask.garden_opens is not None and ask.garden_opens > window[0]:
         notes.say("sowing.garden_opens", date=ask.garden_opens)
         window = ask.garden_opens, ask.garden_opens + length if single or published is None else window[1]
-    if single:
+    if single and published is not None:
         window = window[0], window[0] + length
         notes.say("sowing.single_day", "common_practice")
     heat, ends = _ends(ask, notes)
     opens, closes, why = *window, "sowing.short_of_opening"
+    if published is None and ends:
+        closes = max(closes, min(ends.values()))
     days = days_to_harvest(ask, path, notes)
     taken = None if days is None else days.typical
     if days is not None and ends:

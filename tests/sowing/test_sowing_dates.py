@@ -155,6 +155,8 @@ def test_where_it_never_freezes_warmth_opens_the_window():
     found = sowing.sowing_dates("tomato", never, year=2027, warmth=warmth(22, 2, range_c=8.0))
     assert (found.published, found.cold_limit) == (None, None)
     assert found.set_out[0] == date(2027, 1, 1)
+    # Nothing but the heat closes it: 70 days (Missouri G6201, Oklahoma HLA-6004) before the mean passes 80 F.
+    assert found.set_out[1] == found.heat_date - timedelta(days=70)
     unknown = sowing.sowing_dates("tomato", never, year=2027)
     assert (unknown.set_out, unknown.reason.key) == (None, "sowing.warm_unknown")
 
