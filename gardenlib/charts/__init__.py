@@ -1,7 +1,16 @@
 """Pictures with their finding and numbers: one theme, one view, one way to show them."""
 
-from importlib import import_module
-from typing import Any
+from typing import TYPE_CHECKING
+
+from gardenlib.lazy import attach
+
+if TYPE_CHECKING:
+    from gardenlib.charts.plantings import sowings
+    from gardenlib.charts.render import day, svg
+    from gardenlib.charts.season import Mark, freeze_season
+    from gardenlib.charts.site import day_length, warmth
+    from gardenlib.charts.theme import page_css
+    from gardenlib.charts.view import Shown, View, html, show, words
 
 _NAMES = {
     "Mark": "season",
@@ -18,14 +27,19 @@ _NAMES = {
     "warmth": "site",
     "words": "view",
 }
-__all__ = list(_NAMES)
-
-
-def __getattr__(name: str) -> Any:
-    if name not in _NAMES:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(f"{__name__}.{_NAMES[name]}"), name)
-
-
-def __dir__() -> list[str]:
-    return __all__
+__all__ = [
+    "Mark",
+    "Shown",
+    "View",
+    "day",
+    "day_length",
+    "freeze_season",
+    "html",
+    "page_css",
+    "show",
+    "sowings",
+    "svg",
+    "warmth",
+    "words",
+]
+__getattr__, __dir__ = attach(__name__, _NAMES)

@@ -6,8 +6,9 @@ first of them.
 
 from __future__ import annotations
 
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
+
+from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
     from gardenlib.plot.model import Bed, Eaten, Household, LogEntry, Planting, Plot, Site, Soil
@@ -43,13 +44,4 @@ __all__ = [
     "start_over",
     "update",
 ]
-
-
-def __getattr__(name: str) -> Any:
-    if name not in _HOME:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
-
-
-def __dir__() -> list[str]:
-    return __all__
+__getattr__, __dir__ = attach(__name__, _HOME)

@@ -1,7 +1,8 @@
 """The site: station files, freeze dates, zone, daylength and warmth."""
 
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
+
+from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
     from gardenlib.site.freeze import freeze_dates, freeze_seasons
@@ -49,13 +50,4 @@ __all__ = [
     "read_station",
     "zone_from_station",
 ]
-
-
-def __getattr__(name: str) -> Any:
-    if name not in _WHERE:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(f"{__name__}.{_WHERE[name]}"), name)
-
-
-def __dir__() -> list[str]:
-    return [*globals(), *__all__]
+__getattr__, __dir__ = attach(__name__, _WHERE)

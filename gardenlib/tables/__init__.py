@@ -14,8 +14,9 @@ growth_max_mean_f`` (may be empty; a high end left empty is the same as the low 
 mapping of column to text), or raises `InputProblem` that names file, line, value and mend.
 """
 
-from importlib import import_module
 from typing import TYPE_CHECKING
+
+from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
     from gardenlib.tables.crop_table import Crop, Published, crop, crops
@@ -34,15 +35,4 @@ _HOME = {
     "source": "loader",
     "table": "loader",
 }
-
-
-def __getattr__(name: str) -> object:
-    if name in _HOME:
-        value = getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
-        globals()[name] = value
-        return value
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-
-
-def __dir__() -> list[str]:
-    return sorted(__all__)
+__getattr__, __dir__ = attach(__name__, _HOME)
