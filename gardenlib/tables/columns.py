@@ -18,6 +18,7 @@ TIMING_FIELDS = (
     "days_basis_not_stated",
     "harvest_wk",
 )
+EMERGENCE_STATES = ("days", "none", "not tested")
 STATUSES = ("published", "memory", "common_practice")
 
 
@@ -110,8 +111,17 @@ SCHEMAS: Mapping[str, Schema] = {
         key=("crop",),
         spans=(("min_mean_f", "max_mean_f"),),
     ),
-    "emergence": Schema(
-        {"crop": _TEXT, "vegetable": _TEXT, "soil_temp_f": _NUMBER, "days": _NUMBER, **_PROVENANCE},
+    "emergence_by_temp": Schema(
+        {
+            "crop": _TEXT,
+            "vegetable": _TEXT,
+            "soil_temp_f": _NUMBER,
+            "state": Column("choice", choices=EMERGENCE_STATES),
+            "days": Column("number", needed=False),
+            **_PROVENANCE,
+        },
         key=("crop", "soil_temp_f"),
     ),
+    "germination_standard": Schema({"crop": _TEXT, "germination_pct": _NUMBER, **_PROVENANCE}, key=("crop",)),
+    "seed_weight": Schema({"crop": _TEXT, "seeds_per_g": _NUMBER, **_PROVENANCE}, key=("crop",)),
 }

@@ -18,6 +18,8 @@ from gardenlib.words import Said
 if TYPE_CHECKING:
     import pandas as pd
 
+EMERGENCE_AT_F = 50
+
 
 @dataclass(frozen=True)
 class Published:
@@ -170,7 +172,11 @@ def _all() -> Mapping[str, Crop]:
             sources=tuple(row["source"].split("|")),
         )
     heat = {row["crop"]: row for row in rows("heat_limits")}
-    emergence = {row["crop"]: row for row in rows("emergence")}
+    emergence = {
+        row["crop"]: row
+        for row in rows("emergence_by_temp")
+        if row["soil_temp_f"] == EMERGENCE_AT_F and row["state"] == "days"
+    }
     return MappingProxyType(
         {row["crop"]: _one(row, timing, heat.get(row["crop"]), emergence.get(row["crop"])) for row in rows("crops")}
     )

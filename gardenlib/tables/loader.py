@@ -51,7 +51,8 @@ def table(name: str) -> pd.DataFrame:
     ----------
     name : str
         ``sources``, ``crops``, ``crop_timing_by_source`` (each published figure), ``crop_timing`` (the
-        range of those that count, worked out from it), ``cold_limits``, ``heat_limits`` or ``emergence``.
+        range of those that count, worked out from it), ``cold_limits``, ``heat_limits``,
+        ``emergence_by_temp``, ``germination_standard`` or ``seed_weight``.
 
     Returns
     -------
@@ -70,8 +71,8 @@ def table(name: str) -> pd.DataFrame:
 
     Examples
     --------
-    >>> table("emergence").set_index("crop").loc["carrot", "days"]
-    np.float64(17.0)
+    >>> table("germination_standard").set_index("crop").loc["carrot", "germination_pct"]
+    np.float64(55.0)
     """
     import pandas as pd
 

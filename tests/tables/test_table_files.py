@@ -6,11 +6,11 @@ from gardenlib import InputProblem, tables
 from gardenlib.tables.columns import SCHEMAS
 from gardenlib.tables.loader import read
 
-HEAD = "crop,vegetable,soil_temp_f,days,source,where,status"
-GOOD = "pea,pea,50,14,book,row pea,published"
+HEAD = "crop,vegetable,soil_temp_f,state,days,source,where,status"
+GOOD = "pea,pea,50,days,14,book,row pea,published"
 
 
-def _read(tmp_path, *lines, head=HEAD, name="emergence"):
+def _read(tmp_path, *lines, head=HEAD, name="emergence_by_temp"):
     path = tmp_path / f"{name}.csv"
     path.write_text("\n".join([head, *lines]) + "\n", encoding="utf-8")
     return read(path, SCHEMAS[name], {"book", "other"})
@@ -24,14 +24,14 @@ def test_a_good_row_is_read_as_numbers_and_text(tmp_path):
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("pea,pea,50,many,book,row pea,published", ["emergence.csv", "row 2", "days", "many", "number"]),
-        ("pea,pea,50,nan,book,row pea,published", ["row 2", "nan", "number"]),
-        ("pea,pea,50,14,no_book,row pea,published", ["row 2", "no_book", "sources.csv"]),
-        ("pea,pea,50,14,book|no_book,row pea,published", ["row 2", "no_book"]),
-        ("pea,pea,50,14,book,row pea,certain", ["row 2", "certain", "published"]),
-        ("pea,pea,50,14,,row pea,published", ["row 2", "source", "empty"]),
-        ("pea,pea,50,14,book", ["row 2", "7 cells"]),
-        ("pea,pea,50,14,book,row, pea,published", ["row 2", "7 cells"]),
+        ("pea,pea,50,days,many,book,row pea,published", ["emergence_by_temp.csv", "row 2", "days", "many", "number"]),
+        ("pea,pea,50,days,nan,book,row pea,published", ["row 2", "nan", "number"]),
+        ("pea,pea,50,days,14,no_book,row pea,published", ["row 2", "no_book", "sources.csv"]),
+        ("pea,pea,50,days,14,book|no_book,row pea,published", ["row 2", "no_book"]),
+        ("pea,pea,50,days,14,book,row pea,certain", ["row 2", "certain", "published"]),
+        ("pea,pea,50,days,14,,row pea,published", ["row 2", "source", "empty"]),
+        ("pea,pea,50,days,14,book", ["row 2", "8 cells"]),
+        ("pea,pea,50,days,14,book,row, pea,published", ["row 2", "8 cells"]),
     ],
 )
 def test_a_bad_cell_is_named(tmp_path, line, said):
@@ -84,9 +84,9 @@ def test_a_table_that_is_not_there_is_named():
 
 def test_a_changed_copy_leaves_the_table_alone():
     """What a caller does to a table does not reach the next caller."""
-    mine = tables.table("emergence")
+    mine = tables.table("emergence_by_temp")
     mine["days"] = 0
-    assert tables.table("emergence")["days"].min() > 0
+    assert tables.table("emergence_by_temp")["days"].min() > 0
 
 
 def test_sources_are_found_by_key():
