@@ -17,6 +17,7 @@ TIMING_FIELDS = (
     "days_from_seed",
     "days_basis_not_stated",
     "harvest_wk",
+    "fall_wk",
 )
 EMERGENCE_STATES = ("days", "none", "not tested")
 STATUSES = ("published", "memory", "common_practice")
@@ -106,6 +107,16 @@ SCHEMAS: Mapping[str, Schema] = {
         },
         key=("row", "stage"),
     ),
+    "degree_day_bases": Schema(
+        {
+            "crop": _TEXT,
+            "vegetable": _TEXT,
+            "base_f": _NUMBER,
+            "upper_f": Column("number", needed=False),
+            **_PROVENANCE,
+        },
+        key=("crop",),
+    ),
     "heat_limits": Schema(
         {"crop": _TEXT, "vegetable": _TEXT, "min_mean_f": _NUMBER, "max_mean_f": _NUMBER, **_PROVENANCE},
         key=("crop",),
@@ -124,4 +135,35 @@ SCHEMAS: Mapping[str, Schema] = {
     ),
     "germination_standard": Schema({"crop": _TEXT, "germination_pct": _NUMBER, **_PROVENANCE}, key=("crop",)),
     "seed_weight": Schema({"crop": _TEXT, "seeds_per_g": _NUMBER, **_PROVENANCE}, key=("crop",)),
+    "spacing": Schema(
+        {"crop": _TEXT, "bed_low_in": _NUMBER, "bed_high_in": _NUMBER, **_PROVENANCE},
+        key=("crop",),
+        spans=(("bed_low_in", "bed_high_in"),),
+    ),
+    "cold_response": Schema(
+        {
+            "crop": _TEXT,
+            "response": Column("choice", choices=("bolts", "buttons")),
+            "stage": Column("choice", choices=("grown", "seedling")),
+            "stem_mm": Column("number", needed=False),
+            **_PROVENANCE,
+            "below_f": Column("number", needed=False),
+            "days": Column("number", needed=False),
+            "limit_source": _NOTE,
+            "limit_status": _NOTE,
+        },
+        key=("crop",),
+    ),
+    "hardening_off": Schema(
+        {
+            "topic": _TEXT,
+            "plants": _TEXT,
+            "low": _NUMBER,
+            "high": _NUMBER,
+            "unit": Column("choice", choices=("days", "hours", "degF")),
+            **_PROVENANCE,
+        },
+        key=("topic", "plants"),
+        spans=(("low", "high"),),
+    ),
 }

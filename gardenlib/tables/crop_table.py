@@ -69,6 +69,8 @@ class Crop:
         Weeks from sowing indoors to setting out; weeks that one planting is picked.
     transplant_wk, direct_sow_wk : Published or None
         Weeks from the last freeze (32 F, in half of all springs) to setting out or sowing; before is negative.
+    fall_wk : Published or None
+        Weeks from the first freeze of fall (32 F, in half of all falls) to planting; before is negative.
     days_from_transplant, days_from_seed, days_basis_not_stated : Published or None
         Days to the first harvest, by what they are counted from.
     growth_min_mean_c, growth_max_mean_c : float or None
@@ -100,6 +102,7 @@ class Crop:
     days_from_seed: Published | None = None
     days_basis_not_stated: Published | None = None
     harvest_wk: Published | None = None
+    fall_wk: Published | None = None
     growth_min_mean_c: float | None = None
     growth_max_mean_c: float | None = None
     growth_status: str = "published"

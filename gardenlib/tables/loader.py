@@ -52,7 +52,7 @@ def table(name: str) -> pd.DataFrame:
     name : str
         ``sources``, ``crops``, ``crop_timing_by_source`` (each published figure), ``crop_timing`` (the
         range of those that count, worked out from it), ``cold_limits``, ``heat_limits``,
-        ``emergence_by_temp``, ``germination_standard`` or ``seed_weight``.
+        ``emergence_by_temp``, ``degree_day_bases``, ``germination_standard`` or ``seed_weight``.
 
     Returns
     -------
