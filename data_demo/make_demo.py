@@ -259,6 +259,12 @@ GUESSES = {
     "01.risk.guess": "5",
     "04.crop.guess": "near",
     "04.list.guess": "14",
+    "04.even.guess": "7",
+    "04.seeds.guess": "always",
+    "04.warm.guess": "12",
+    "04.kinds.guess": "all",
+    "04.cold.guess": "few",
+    "04.fall.guess": "some",
 }
 
 

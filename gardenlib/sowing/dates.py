@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.ask import Ask, Window
 from gardenlib.sowing.cool import cool_window
+from gardenlib.sowing.fall_window import fall_window
 from gardenlib.sowing.limits import as_crop, checked_risk
 from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.plants import harden_off, harvest, sow_indoors
@@ -25,7 +26,7 @@ from gardenlib.working import Answer
 if TYPE_CHECKING:
     from gardenlib.site import FreezeDates, Warmth
 
-_SEASONS = {"spring": spring_window, "cool": cool_window}
+_SEASONS = {"spring": spring_window, "cool": cool_window, "fall": fall_window}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,7 +37,7 @@ class SowingDates(Answer):
     ----------
     crop : str
         Crop id.
-    season : {"spring", "cool"}
+    season : {"spring", "cool", "fall"}
         Part of the year.
     risk : float
         Share of springs in which a harmful night still comes after setting out.
@@ -80,7 +81,7 @@ def sowing_dates(
     *,
     year: int,
     risk: float | None = None,
-    season: Literal["spring", "cool"] = "spring",
+    season: Literal["spring", "cool", "fall"] = "spring",
     warmth: Warmth | None = None,
     garden_opens: date | None = None,
     garden_closes: date | None = None,
@@ -101,8 +102,9 @@ def sowing_dates(
     risk : float, optional
         Share of springs (0 to 1) in which a harmful night may still come; by default 0.5 for hardy and half-hardy
         crops, 0.1 for tender and very tender ones.
-    season : {"spring", "cool"}
-        ``cool`` is for places where heat sets the season; it needs `warmth`.
+    season : {"spring", "cool", "fall"}
+        ``cool`` is for places where heat sets the season; it needs `warmth`. ``fall`` counts back from the average
+        first freeze; its last day is the safe one.
     warmth : Warmth, optional
         Typical year of the place. Without it heat sets no limit.
     garden_opens, garden_closes : date, optional
@@ -169,7 +171,7 @@ def sowing_dates(
         crop=plant.id,
         season=season,
         risk=ask.risk,
-        sow_indoors=sow_indoors(ask, set_out, started, notes),
+        sow_indoors=sow_indoors(ask, set_out, started, notes, safe=season == "fall"),
         harden_off=harden_off(ask, set_out, notes),
         set_out=set_out,
         direct_sow=windows["direct_sow"].days if "direct_sow" in windows else None,

@@ -29,8 +29,8 @@ def harvest(ask: Ask, path: Path, window: Window, notes: Notes) -> Days | None:
     return span
 
 
-def sow_indoors(ask: Ask, set_out: Days | None, started: str, notes: Notes) -> Days | None:
-    """Count the weeks indoors back from the days of setting out."""
+def sow_indoors(ask: Ask, set_out: Days | None, started: str, notes: Notes, *, safe: bool = False) -> Days | None:
+    """Count the weeks indoors back from the days of setting out; to be safe the most weeks for the last day too."""
     if set_out is None or ask.plant.method == "sets":
         return None
     if started == "bought":
@@ -46,7 +46,11 @@ def sow_indoors(ask: Ask, set_out: Days | None, started: str, notes: Notes) -> D
     days = []
     for key, day, count in (
         ("sowing.sow_indoors_first", set_out[0], weeks.typical.high),
-        ("sowing.sow_indoors_last", set_out[1], weeks.typical.low),
+        (
+            "fall.sow_indoors" if safe else "sowing.sow_indoors_last",
+            set_out[1],
+            weeks.typical.high if safe else weeks.typical.low,
+        ),
     ):
         sow = day - timedelta(days=days_of_weeks(count))
         inputs: dict[str, Value] = {"set_out": day, "weeks_indoors": Quantity(count, "weeks")}

@@ -231,7 +231,7 @@ def test_garlic_is_for_another_season():
     ("asked", "said"),
     [
         ({"crop": "tomatoe"}, ["tomatoe", "tomato"]),
-        ({"season": "fall"}, ["fall", "spring, cool"]),
+        ({"season": "winter"}, ["winter", "spring, cool, fall"]),
         ({"region": "nowhere"}, ["nowhere", "purdue_ho203", "idaho_cis1209"]),
         ({"started": "found"}, ["found", "own", "bought"]),
         ({"risk": 10}, ["risk is 10", "0.1"]),
