@@ -19,6 +19,8 @@ _SPANS = {
     "days_from_transplant": "days",
     "days_from_seed": "days",
 }
+# Beyond these a figure is a slip of the pen (common practice, no source).
+_LIKELY = {"days": (10, 365), "weeks": (-60, 60)}
 _NUMBER = Column("number", needed=False)
 COLUMNS: Mapping[str, Column] = {
     "crop": Column(),
@@ -102,5 +104,10 @@ def _span(values: Mapping[str, float | None], name: str, unit: str, file: str, l
     assert first is not None and last is not None  # noqa: S101, PT018 - one of the two is a number here
     if first > last:
         raise InputProblem("tables.order", file=file, row=line, low=first, high=last, column=f"{name}_high")
+    lowest, highest = _LIKELY[unit]
+    for end, value in (("low", first), ("high", last)):
+        if not lowest <= value <= highest:
+            where = {"file": file, "row": line, "column": f"{name}_{end}"}
+            raise InputProblem("tables.packet_unlikely", value=value, low=lowest, high=highest, **where)
     span = Range(first, last, unit)
     return Published(full=span, typical=span, status="published", sources=("seed_packet",))

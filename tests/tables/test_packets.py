@@ -37,6 +37,8 @@ def test_a_packet_becomes_a_crop():
         ({"method": "cuttings"}, ["row 7", "cuttings", "transplant"]),
         ({"direct_sow_wk_low": "two"}, ["row 7", "direct_sow_wk_low", "two", "number"]),
         ({"direct_sow_wk_low": "5"}, ["row 7", "5", "4", "direct_sow_wk_high"]),
+        ({"days_from_seed_low": "7000"}, ["row 7", "days_from_seed_low", "7,000", "365"]),
+        ({"direct_sow_wk_high": "400"}, ["row 7", "direct_sow_wk_high", "400", "60"]),
         ({"source": ""}, ["row 7", "source", "empty"]),
         ({"crop": "tomato"}, ["row 7", "tomato", "another short name"]),
         ({"crop": "Okra 2"}, ["row 7", "Okra 2", "small letters"]),
