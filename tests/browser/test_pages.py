@@ -1,5 +1,6 @@
 """The pages as readers meet them: in JupyterLab, offline, on a laptop and on a phone."""
 
+import importlib.util
 import json
 import re
 
@@ -8,6 +9,7 @@ from browser_harness import open_notebook, run_all, save, screenshot, stored
 from playwright.sync_api import expect
 
 from gardenlib import plot
+from gardenlib.carried import carried
 
 PAGES = ("00_start_here", "01_site_and_zone", "04_sowing_calendar")
 GUESSES = {
@@ -21,6 +23,20 @@ TODAY = "2027-02-15"
 # All cells stand in the document at once, as they do when a page is printed.
 WHOLE = """() => { const content = window.jupyterapp.shell.currentWidget.content;
   content.notebookConfig = {...content.notebookConfig, windowingMode: 'none'}; }"""
+
+
+# What sticks out of a phone's 360 px.
+TOO_WIDE = """() => [...document.querySelectorAll('.jp-Notebook :is(.jupyter-widgets, svg[role=img], p)')]
+  .filter(e => e.offsetParent !== null && e.getBoundingClientRect().right > 360.5)
+  .map(e => e.outerHTML.slice(0, 120))"""
+
+
+def make_demo():
+    """Load the demo's own script."""
+    spec = importlib.util.spec_from_file_location("make_demo", carried("data_demo") / "make_demo.py")
+    script = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(script)
+    return script
 
 
 def make_plot(path, eat, guesses=GUESSES):
@@ -89,12 +105,7 @@ def test_page_fits_a_phone(phone, lab, copy_of, name):
     """At 360 px nothing sticks out sideways, and what one taps is at least 44 px high."""
     notebook, _ = copy_of(name)
     run(phone, lab, notebook)
-    too_wide = phone.evaluate(
-        """() => [...document.querySelectorAll('.jp-Notebook :is(.jupyter-widgets, svg[role=img], p)')]
-        .filter(e => e.offsetParent !== null && e.getBoundingClientRect().right > 360.5)
-        .map(e => e.outerHTML.slice(0, 120))"""
-    )
-    assert too_wide == []
+    assert phone.evaluate(TOO_WIDE) == []
     targets = ".jupyter-button, .widget-dropdown select, .widget-text input, .widget-radio-box label, summary"
     small = phone.evaluate(
         f"""() => [...document.querySelectorAll('.jp-OutputArea :is({targets})')]
@@ -103,6 +114,22 @@ def test_page_fits_a_phone(phone, lab, copy_of, name):
     )
     assert small == []
     screenshot(phone, f"{name}_phone")
+
+
+@pytest.mark.parametrize("name", PAGES[1:])
+def test_every_fold_opens_on_a_phone(phone, lab, copy_of, name):
+    """Each fold marked "more" opens offline, breaks nothing and fits 360 px."""
+    notebook, _ = copy_of(name, guesses=make_demo().GUESSES)
+    run(phone, lab, notebook)
+    folds = phone.locator(".gl-fold > .jupyter-button")
+    assert folds.count() >= 6
+    for i in range(folds.count()):
+        folds.nth(i).click()
+    phone.wait_for_function("window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.status === 'idle'")
+    phone.wait_for_timeout(1000)
+    assert "Something broke" not in words_on(phone)
+    assert phone.evaluate(TOO_WIDE) == []
+    assert phone.complaints == []
 
 
 def test_page_01_by_keyboard_alone(page, lab, copy_of):
