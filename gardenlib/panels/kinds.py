@@ -108,6 +108,7 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
             say("kinds_page.column_room"): _room(row, voice),
             say("kinds_page.column_space"): _space(row, voice),
             say("kinds_page.column_pick"): _pick(row, voice),
+            say("kinds_page.column_keeps", temp=Quantity(0.0, "degC")): _keeps(row, voice),
         }
         for row in kinds
     ]
@@ -158,6 +159,10 @@ def _space(row: Any, voice: Voice) -> str:
         return voice.say("kinds_page.unknown")
     space = Range(float(row.spacing_low_m) * 1000, float(row.spacing_high_m) * 1000, "mm")
     return _marked(voice.range(space, 0), row.spacing_unchecked, voice)
+
+
+def _keeps(row: Any, voice: Voice) -> str:
+    return voice.say("kinds_page.unknown") if row.keeps is None else voice.range(row.keeps)
 
 
 def _pick(row: Any, voice: Voice) -> str:

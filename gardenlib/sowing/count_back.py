@@ -21,7 +21,7 @@ RULES = ("safe", "latest")
 STARTED: tuple[Started, ...] = ("own", "bought", "seed")
 VIRGINIA, TENNESSEE = "virginia_fall_2004", "tennessee_sp291g"
 SLOWER_DAYS, TENDER_DAYS, HARDY_AFTER_DAYS = 14, 14, 14
-MOST_DAYS, MOST_SLOWER_DAYS = 365, 60
+MOST_SLOWER_DAYS = 60
 
 
 @dataclass(frozen=True)
@@ -64,9 +64,6 @@ def days_needed(plant: Crop, path: Path, notes: Notes) -> Published:
         notes.say("sowing.days_basis_not_stated", crop=plant.name)
     if days.status == "memory":
         notes.say("sowing.days_unchecked", crop=plant.name)
-    longest = days.typical.high
-    if not 1 <= days.typical.low <= longest <= MOST_DAYS:
-        raise InputProblem("fall.days", crop=plant.name, value=f"{longest:g}", high=MOST_DAYS)
     if plant.method == "cloves":
         raise InputProblem("fall.not_a_fall_crop", crop=plant.name)
     notes.cite(*days.sources)

@@ -10,7 +10,7 @@ from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import SET_OUT, paths_of
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
-from gardenlib.units import MM_PER_INCH
+from gardenlib.units import MM_PER_INCH, Range
 from gardenlib.words import Said
 
 
@@ -43,6 +43,7 @@ def kind_row(
         high_m,
         space is not None and space["status"] == "memory",
         plant.harvest_wk and plant.harvest_wk.typical.high,
+        keeping(plant, notes),
         None if planted is None else ("set_out" if dates.set_out else "direct_sow"),
         *(planted or (None, None)),
         *(dates.harvest or (None, None)),
@@ -51,6 +52,16 @@ def kind_row(
         planted is not None and not passed,
         reason,
     )
+
+
+def keeping(plant: Crop, notes: Notes | None = None) -> Range | None:
+    """Give how long a kind stays good near freezing, None where no source tells."""
+    row = next((row for row in rows("keeping") if row["crop"] == plant.id), None)
+    if row is None:
+        return None
+    if notes is not None:
+        notes.cite(*row["source"].split("|"))
+    return Range(row["low"], row["high"], row["unit"])
 
 
 def _season_room(

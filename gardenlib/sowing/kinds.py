@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from gardenlib import tables
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.dates import sowing_dates
-from gardenlib.sowing.kind_row import kind_row
+from gardenlib.sowing.kind_row import keeping, kind_row
 from gardenlib.sowing.limits import as_crop
 from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.packet_days import tell_packet, with_packet
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 MOST_KINDS = 6
 COLUMNS = (
     *("crop", "days_low", "days_high", "counted_from", "unchecked", "spacing_low_m", "spacing_high_m"),
-    *("spacing_unchecked", "pick_weeks", "event", "opens", "closes", "harvest_first", "harvest_last"),
+    *("spacing_unchecked", "pick_weeks", "keeps", "event", "opens", "closes", "harvest_first", "harvest_last"),
     *("room_days", "ends_by", "fits", "reason"),
 )
 
@@ -41,6 +41,7 @@ class Kinds(Answer):
         One row a kind: ``crop`` (id), ``days_low`` and ``days_high`` to the first harvest, ``counted_from``
         (``plants``, ``seed``, ``not_stated``, or None without days), ``unchecked``, ``spacing_low_m`` and
         ``spacing_high_m`` (each way in a bed; missing where unknown), ``spacing_unchecked``, ``pick_weeks``,
+        ``keeps`` (a Range in weeks or months at 32 F, None where no source tells),
         ``event`` (``set_out`` or ``direct_sow``), ``opens``, ``closes`` (of that event), ``harvest_first``,
         ``harvest_last``, ``room_days`` (first day to plant to the end of the season), ``ends_by`` (``heat``,
         ``freeze``, ``closing`` or None), ``fits``, and ``reason`` (why not, or that only quick kinds fit; else None).
@@ -142,6 +143,8 @@ def compare_kinds(
     plants = [as_crop(crop) for crop in crops]
     _check(plants)
     notes = Notes()
+    if any(keeping(plant) for plant in plants):
+        notes.say("kinds.keeping")
     if packet_days is not None:
         plants[0] = with_packet(plants[0], packet_days, packet_from)
         tell_packet(notes, plants[0], packet_from)

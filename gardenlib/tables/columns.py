@@ -140,6 +140,18 @@ SCHEMAS: Mapping[str, Schema] = {
         key=("crop",),
         spans=(("bed_low_in", "bed_high_in"),),
     ),
+    "keeping": Schema(
+        {
+            "crop": _TEXT,
+            "low": _NUMBER,
+            "high": _NUMBER,
+            "unit": Column("choice", choices=("weeks", "months")),
+            "temp_f": _NUMBER,
+            **_PROVENANCE,
+        },
+        key=("crop",),
+        spans=(("low", "high"),),
+    ),
     "cold_response": Schema(
         {
             "crop": _TEXT,

@@ -119,7 +119,8 @@ class Voice:
     def quantity(self, quantity: Quantity, places: int | None = None) -> str:
         """Write a quantity in the class's units."""
         value, unit = in_system(quantity.value, quantity.unit, self.units)
-        return self.say(f"unit.{unit}", x=self.number(value, _PLACES.get(unit, 1) if places is None else places))
+        decimals = _PLACES.get(unit, 1) if places is None else places
+        return self.say(f"unit.{unit}", x=self.number(value, decimals), n=_counted(value, decimals))
 
     def range(self, span: Range, places: int | None = None) -> str:
         """Write a range in the class's units, once when both ends read the same."""
@@ -127,13 +128,20 @@ class Voice:
         high, _ = in_system(span.high, span.unit, self.units)
         decimals = _PLACES.get(unit, 1) if places is None else places
         first, last = self.number(low, decimals), self.number(high, decimals)
-        return self.say(f"unit.{unit}", x=first if first == last else self.say("unit.between", low=first, high=last))
+        both = first if first == last else self.say("unit.between", low=first, high=last)
+        return self.say(f"unit.{unit}", x=both, n=_counted(high, decimals))
 
     def date(self, day: date, form: str = "MMMMd") -> str:
         """Write a date with its month in letters; `form` is a Unicode date skeleton."""
         from babel.dates import format_skeleton
 
         return str(format_skeleton(form, day, locale=self.language))
+
+
+def _counted(value: float, places: int) -> float:
+    """Give the number as it is written, whole where it is written whole: it chooses between one and many."""
+    shown = round(float(value), places)
+    return int(shown) if shown.is_integer() else shown
 
 
 _PLACES = {"degF": 0, "degC": 1, "degF_days": 0, "degC_days": 0, "days": 0, "hours": 1}

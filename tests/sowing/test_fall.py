@@ -142,7 +142,7 @@ def _packet(days):
         (lambda: sowing.latest_sowing("kale", FREEZE, "safe", started="found"), "no way to start"),
         (lambda: sowing.latest_sowing("kale", None, "safe"), "never freezes here in fall"),
         (lambda: sowing.still_possible(["kale"], None, date(2027, 7, 1)), "never freezes here in fall"),
-        (lambda: sowing.latest_sowing(_packet("7000"), FREEZE, "safe"), "7000 days"),
+        (lambda: sowing.latest_sowing(_packet("7000"), FREEZE, "safe"), "only be from 10 to 365"),
         (lambda: sowing.latest_sowing("kale", FREEZE, "safe", short_days_days=-3), "-3 days"),
         (lambda: sowing.still_possible(["kale"], FREEZE, FREEZE, short_days_days=90), "90 days"),
         (lambda: sowing.latest_sowing("tomato", FREEZE, "safe", started="seed"), "days from seed"),
