@@ -6,8 +6,7 @@ A page opens a `Session` and places panels.  A panel holds no arithmetic: a pure
 
 from __future__ import annotations
 
-from importlib import import_module
-from typing import Any
+from gardenlib.lazy import attach
 
 _HOME = {
     "Session": "session",
@@ -47,14 +46,4 @@ __all__ = [
     "text",
     "warm",
 ]
-
-
-def __getattr__(name: str) -> Any:
-    if name not in _HOME:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    module = import_module(f"{__name__}.{_HOME[name] or name}")
-    return getattr(module, name) if _HOME[name] else module
-
-
-def __dir__() -> list[str]:
-    return __all__
+__getattr__, __dir__ = attach(__name__, _HOME)

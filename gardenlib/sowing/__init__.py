@@ -1,7 +1,8 @@
 """Sowing dates: from the published weeks and the risk of cold at a place to one window a crop."""
 
-from importlib import import_module
 from typing import TYPE_CHECKING
+
+from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
     from gardenlib.sowing.bolting import ColdSpell, cold_spell_risk
@@ -121,15 +122,4 @@ _HOME = {
     "window_by_source": "by_source",
     "with_packet": "packet_days",
 }
-
-
-def __getattr__(name: str) -> object:
-    if name in _HOME:
-        value = getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
-        globals()[name] = value
-        return value
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-
-
-def __dir__() -> list[str]:
-    return sorted(__all__)
+__getattr__, __dir__ = attach(__name__, _HOME)
