@@ -121,10 +121,12 @@ def test_every_fold_opens_on_a_phone(phone, lab, copy_of, name):
     """Each fold marked "more" opens offline, breaks nothing and fits 360 px."""
     notebook, _ = copy_of(name, guesses=make_demo().GUESSES)
     run(phone, lab, notebook)
-    folds = phone.locator(".gl-fold > .jupyter-button")
-    assert folds.count() >= 6
-    for i in range(folds.count()):
+    folds = phone.get_by_role("button", name=re.compile("More:"))
+    count = folds.count()
+    assert count >= 6
+    for i in range(count):
         folds.nth(i).click()
+        expect(folds.nth(i)).to_contain_text("−")
     phone.wait_for_function("window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.status === 'idle'")
     phone.wait_for_timeout(1000)
     assert "Something broke" not in words_on(phone)
