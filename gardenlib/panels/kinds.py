@@ -16,7 +16,7 @@ from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec
 from gardenlib.panels.places import season_curves
-from gardenlib.panels.sowing import FREEZE_F, dates_for, day_words, seasons, window
+from gardenlib.panels.sowing import FREEZE_F, asked, dates_for, day_words, seasons, window
 from gardenlib.sowing import Kinds, compare_kinds, days_of_weeks, kinds_of
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said, Voice
@@ -66,10 +66,7 @@ def _kinds(session: Session, crop_id: str, **packet: Any) -> Kinds:
         year=session.year,
         today=session.today,
         season=seasons(session)[0],
-        warmth=session.place.warmth,
-        garden_opens=session.opens,
-        garden_closes=session.closes,
-        region=session.klass.region,
+        **asked(session),
         **packet,
     )
 

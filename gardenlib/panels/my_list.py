@@ -13,14 +13,14 @@ from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.panels.sowing import dates_for, season_chart, seasons, window
+from gardenlib.panels.sowing import asked, dates_for, season_chart, seasons, window
 from gardenlib.sowing import RiskCosts, SowingDates, risk_costs, week_of
+from gardenlib.sowing.limits import TENDER
 from gardenlib.words import Said, Voice
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
-TENDER = ("tender", "very tender")
 STAND_IN = "tomato"
 
 
@@ -52,8 +52,11 @@ def _plans(session: Session, springs: int) -> dict[str, SowingDates]:
     plans = {}
     for crop_id in session.crop_ids:
         risk = springs / 10 if session.crop(crop_id).hardiness in TENDER else None
-        tried = [dates_for(session, crop_id, season=season, risk=risk) for season in seasons(session)]
-        plans[crop_id] = next((dates for dates in tried if window(dates) is not None), tried[0])
+        first, *others = seasons(session)
+        plans[crop_id] = dates_for(session, crop_id, season=first, risk=risk)
+        if window(plans[crop_id]) is None:
+            tried = (dates_for(session, crop_id, season=season, risk=risk) for season in others)
+            plans[crop_id] = next((dates for dates in tried if window(dates) is not None), plans[crop_id])
     return plans
 
 
@@ -103,10 +106,7 @@ def _costs(session: Session, springs: int) -> RiskCosts:
         session.freezes,
         year=session.year,
         risks=(springs / 10,),
-        warmth=session.place.warmth,
-        garden_opens=session.opens,
-        garden_closes=session.closes,
-        region=session.klass.region,
+        **asked(session),
     )
 
 

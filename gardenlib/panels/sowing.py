@@ -60,6 +60,16 @@ def books(session: Session) -> w.Widget:
     return more(session, Said("calendar.books_title"), 3, lambda: Panel(session, _BOOKS))
 
 
+def asked(session: Session) -> dict[str, Any]:
+    """Gather what the learner's place and class say to every question about dates."""
+    return {
+        "warmth": session.place.warmth,
+        "garden_opens": session.opens,
+        "garden_closes": session.closes,
+        "region": session.klass.region,
+    }
+
+
 def dates_for(session: Session, crop_id: str, **how: Any) -> SowingDates:
     """Work out one crop's dates for the learner's place and season.
 
@@ -81,10 +91,7 @@ def dates_for(session: Session, crop_id: str, **how: Any) -> SowingDates:
         session.crop(crop_id),
         session.freezes,
         year=session.year,
-        warmth=session.place.warmth,
-        garden_opens=session.opens,
-        garden_closes=session.closes,
-        region=session.klass.region,
+        **asked(session),
         **{"season": seasons(session)[0], **how},
     )
 

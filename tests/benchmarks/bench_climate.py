@@ -3,10 +3,7 @@
 Run: ``python tests/benchmarks/bench_climate.py``.  Never part of the tests.
 """
 
-import time
-from types import SimpleNamespace
-
-import numpy as np
+import invented_station
 import pandas as pd
 
 from gardenlib.site import FreezeDates, Warmth, daylength_hours, degree_days, zone_from_station
@@ -15,23 +12,9 @@ RUNS = 7
 LIMIT_MS = 100
 
 
-def station(years):
-    """Make a station of invented days."""
-    days = pd.date_range(f"{2026 - years}-01-01", "2025-12-31", name="date", unit="s")
-    low = 8 - 12 * np.cos(2 * np.pi * (days.day_of_year - 15) / 365) + np.random.default_rng(1).normal(0, 4, len(days))
-    daily = pd.DataFrame({"tmin_c": low, "tmax_c": low + 11}, index=days)
-    return SimpleNamespace(name="Invented", latitude=45.0, first_year=2026 - years, last_year=2025, daily=daily)
-
-
 def median_ms(call):
-    """Give the median time of some runs, after one to warm up."""
-    call()
-    took = []
-    for _ in range(RUNS):
-        start = time.perf_counter()
-        call()
-        took.append((time.perf_counter() - start) * 1000)
-    return float(np.median(took))
+    """Give the median time of the runs, milliseconds."""
+    return invented_station.median_ms(call, RUNS)
 
 
 def main():
@@ -39,7 +22,7 @@ def main():
     print(f"median of {RUNS}, milliseconds; a change must answer within {LIMIT_MS}")
     print(f"{'years':>5} {'freezes':>8} {'one date':>9} {'curve':>7} {'zone':>7} {'warmth':>7} {'degree days':>12}")
     for years in (1, 10, 30, 90, 150):
-        made_up = station(years)
+        made_up = invented_station.station(years)
         freezes = FreezeDates.from_station(made_up)
         low, high = made_up.daily["tmin_c"].to_numpy(), made_up.daily["tmax_c"].to_numpy()
         calls = (

@@ -3,12 +3,9 @@
 Run: ``python tests/benchmarks/bench_even.py``.  Never part of the tests.
 """
 
-import time
 from datetime import date
-from types import SimpleNamespace
 
-import numpy as np
-import pandas as pd
+import invented_station
 
 from gardenlib.site import FreezeDates, Warmth
 from gardenlib.sowing import even_harvest, remaining_gap
@@ -18,23 +15,9 @@ LIMIT_MS = 20
 FIRST = date(2027, 3, 20)
 
 
-def station(years):
-    """Make a station of invented days."""
-    days = pd.date_range(f"{2026 - years}-01-01", "2025-12-31", name="date", unit="s")
-    low = 8 - 12 * np.cos(2 * np.pi * (days.day_of_year - 15) / 365) + np.random.default_rng(1).normal(0, 4, len(days))
-    daily = pd.DataFrame({"tmin_c": low, "tmax_c": low + 11}, index=days)
-    return SimpleNamespace(name="Invented", latitude=45.0, first_year=2026 - years, last_year=2025, daily=daily)
-
-
 def median_ms(call):
-    """Give the median time of some runs, after one to warm up."""
-    call()
-    took = []
-    for _ in range(RUNS):
-        start = time.perf_counter()
-        call()
-        took.append((time.perf_counter() - start) * 1000)
-    return float(np.median(took))
+    """Give the median time of the runs, milliseconds."""
+    return invented_station.median_ms(call, RUNS)
 
 
 def main():
@@ -42,7 +25,7 @@ def main():
     print(f"median of {RUNS}, milliseconds; 40 seasons and 10 sowings must take at most {LIMIT_MS}")
     print(f"{'seasons':>7} {'1 sowing':>9} {'10':>7} {'30':>7} {'gap of two':>11} {'10, with climate':>17}")
     for years in (5, 20, 40, 80, 150):
-        here = station(years)
+        here = invented_station.station(years)
         known = {"warmth": Warmth.from_station(here), "freezes": FreezeDates.from_station(here)}
         took = [
             median_ms(lambda n=n, here=here, known=known: even_harvest("lettuce_leaf", here, FIRST, n, 6, **known))
