@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
+    from gardenlib.charts.hand_drawn import sketch
     from gardenlib.charts.plantings import sowings
     from gardenlib.charts.render import day, svg
     from gardenlib.charts.season import Mark, freeze_season
@@ -22,6 +23,7 @@ _NAMES = {
     "html": "view",
     "page_css": "theme",
     "show": "view",
+    "sketch": "hand_drawn",
     "sowings": "plantings",
     "svg": "render",
     "warmth": "site",
@@ -37,6 +39,7 @@ __all__ = [
     "html",
     "page_css",
     "show",
+    "sketch",
     "sowings",
     "svg",
     "warmth",

@@ -1,32 +1,24 @@
-"""A drawing over a stretch of days: areas, lines, dots and words, in few layers.
+"""A drawing over a stretch of days, which run from left to right.
 
-Days run from left to right; heights are pixels from the top.  Every word is
-put in by the caller in the reader's language, and words that would touch are
-moved into lanes of their own.
+Words that would touch are moved into lanes of their own.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Sequence
 from datetime import date, timedelta
 from functools import lru_cache
-from itertools import count
-from typing import Any, ClassVar, Literal, NamedTuple
+from typing import Any, NamedTuple
 
 from gardenlib.charts import theme
+from gardenlib.charts.paper import LANE_PX, Sheet, layers
 from gardenlib.charts.quick_altair import alt
 from gardenlib.charts.render import day
 from gardenlib.words import Voice
 
-LANE_PX = 16
-"""Height of one line of words."""
 
-Align = Literal["left", "center", "right"]
-Point = tuple[date, float]
-
-
-class Drawing:
-    """Collect what is to be drawn, then make one chart of it.
+class Drawing(Sheet[date]):
+    """Collect what is to be drawn over days, then make one chart of it.
 
     Parameters
     ----------
@@ -37,47 +29,19 @@ class Drawing:
     """
 
     def __init__(self, first: date, last: date, *, left: float = 2, right: float = 2) -> None:
+        super().__init__()
         self.first, self.last = first, last
         self.left, self.right = left, theme.CHART_PX - right
-        self._marks: dict[str, list[dict[str, Any]]] = {"area": [], "rule": [], "line": [], "point": [], "text": []}
-        self._shape = count()
 
     def x(self, when: date) -> float:
         """Tell how far from the left a day is drawn, in pixels."""
         return self.left + (when - self.first).days / (self.last - self.first).days * (self.right - self.left)
 
-    def area(self, points: Iterable[Point], base: float | Sequence[float], hue: str) -> None:
-        """Fill the area between points and a base in a light tint of a hue."""
-        points = list(points)
-        bases = [base] * len(points) if isinstance(base, int | float) else base
-        self._many("area", points, hue, [{"y2": low} for low in bases])
+    def _across(self, where: date) -> str:
+        return day(where)
 
-    def line(self, points: Iterable[Point], hue: str, *, width: float = 2.5, dash: Sequence[float] = ()) -> None:
-        """Join points by a line."""
-        points = list(points)
-        self._many("line", points, hue, [{"w": width, "dash": list(dash) or [1, 0]}] * len(points))
-
-    def _many(self, kind: str, points: list[Point], hue: str, more: list[dict[str, Any]]) -> None:
-        shape = next(self._shape)
-        self._marks[kind] += [
-            {"x": day(when), "y": y, "hue": hue, "shape": shape, **extra}
-            for (when, y), extra in zip(points, more, strict=True)
-        ]
-
-    def rule(self, start: Point, end: Point, hue: str, *, width: float = 1.5, dash: Sequence[float] = ()) -> None:
-        """Draw a straight line from one point to another."""
-        ends = {"x": day(start[0]), "y": start[1], "x2": day(end[0]), "y2": end[1]}
-        self._marks["rule"].append({**ends, "hue": hue, "w": width, "dash": list(dash) or [1, 0]})
-
-    def dot(self, point: Point, hue: str, *, filled: bool = True, px: float = 9, width: float = 2) -> None:
-        """Draw a dot, filled or as a ring."""
-        look = {"hue": hue, "fill": hue if filled else theme.PAPER, "size": px * px * 0.785, "w": width}
-        self._marks["point"].append({"x": day(point[0]), "y": point[1], **look})
-
-    def text(self, point: Point, text: str, *, align: Align = "left", bold: bool = False, dx: float = 0) -> None:
-        """Write one line of words, its middle at a height."""
-        look = {"text": text, "align": align, "bold": "bold" if bold else "normal", "dx": dx}
-        self._marks["text"].append({"x": day(point[0]), "y": point[1], **look})
+    def _layers(self, used: tuple[str, ...]) -> Any:
+        return _over_days(self.first, self.last, self.left, self.right, used)
 
     def at_left(self, y: float, text: str, *, bold: bool = False) -> None:
         """Write words from the left edge of the drawing."""
@@ -102,81 +66,13 @@ class Drawing:
                 if end - start > timedelta(days=14) or theme.text_px(name) < room / 2:
                     self.text((start, y + 12), name, align="center", dx=middle - self.x(start))
 
-    def chart(self, height: float) -> Any:
-        """Make the chart.
-
-        Parameters
-        ----------
-        height : float
-            Height of the whole drawing, pixels.
-
-        Returns
-        -------
-        altair.LayerChart
-            As wide as `theme.CHART_PX`.
-        """
-        used = tuple(kind for kind, rows in self._marks.items() if rows)
-        chart = _layers(self.first, self.last, self.left, self.right, used).copy(deep=False)
-        chart.height, chart.datasets = height, _Rows(self._marks)
-        return chart
-
 
 @lru_cache(maxsize=64)
-def _layers(first: date, last: date, left: float, right: float, used: tuple[str, ...]) -> Any:
+def _over_days(first: date, last: date, left: float, right: float, used: tuple[str, ...]) -> Any:
     """Make the chart without its rows; one stretch of days is drawn again and again while a control moves."""
-    raw = {"scale": None, "axis": None, "type": "quantitative"}
     ends = [alt.DateTime(year=d.year, month=d.month, date=d.day) for d in (first, last)]
     scale = alt.Scale(domain=ends, range=[left, right], nice=False)
-    across = {"x": alt.X("x", type="temporal", scale=scale, axis=None), "y": alt.Y("y", **raw)}
-    across2 = {**across, "x2": alt.X2("x2"), "y2": alt.Y2("y2")}
-    hue = {"color": alt.Color("hue", type="nominal", scale=None, legend=None)}
-    stroke = {
-        "strokeWidth": alt.StrokeWidth("w", type="quantitative", scale=None, legend=None),
-        "strokeDash": alt.StrokeDash("dash", type="nominal", scale=None, legend=None),
-    }
-    shape = {"detail": alt.Detail("shape", type="nominal")}
-    width = {"strokeWidth": stroke["strokeWidth"]}
-    fill = {
-        "stroke": alt.Stroke("hue", type="nominal", scale=None, legend=None),
-        "fill": alt.Fill("fill", type="nominal", scale=None, legend=None),
-        "size": alt.Size("size", type="quantitative", scale=None, legend=None),
-    }
-    words = {"text": alt.Text("text", type="nominal")}
-    look = {"baseline": "middle", **{name: alt.ExprRef(f"datum.{field}") for name, field in _TEXT_LOOK.items()}}
-    makers: dict[str, Callable[[Any], Any]] = {
-        "area": lambda c: c.mark_area(opacity=0.22).encode(**across, y2=alt.Y2("y2"), **hue, **shape),
-        "rule": lambda c: c.mark_rule().encode(**across2, **hue, **stroke),
-        "line": lambda c: c.mark_line(strokeJoin="round").encode(**across, **hue, **stroke, **shape),
-        "point": lambda c: c.mark_point(opacity=1).encode(**across, **fill, **width),
-        "text": lambda c: c.mark_text(color=theme.INK, **look).encode(**across, **words),
-    }
-    return alt.LayerChart(
-        layer=[makers[kind](alt.Chart(alt.NamedData(name=kind))) for kind in used],
-        width=theme.CHART_PX,
-        padding=0,
-        autosize=alt.AutoSizeParams(type="none"),
-        config=alt.Config(
-            aria=False,
-            background=theme.PAPER,
-            view=alt.ViewConfig(stroke=None),
-            text=alt.MarkConfig(fontSize=theme.LETTER_PX, stroke=theme.PAPER, strokeWidth=3),
-        ),
-    )
-
-
-class _Rows:
-    """Rows that are plain already; Altair takes them as they are and need not walk through them."""
-
-    _schema: ClassVar[dict[str, str]] = {"type": "object"}  # Altair asks for it before it calls to_dict
-
-    def __init__(self, rows: dict[str, list[dict[str, Any]]]) -> None:
-        self._rows = rows
-
-    def to_dict(self) -> dict[str, Any]:
-        return self._rows
-
-
-_TEXT_LOOK = {"align": "align", "fontWeight": "bold", "dx": "dx"}
+    return layers(used, alt.X("x", type="temporal", scale=scale, axis=None))
 
 
 def month_starts(first: date, last: date) -> list[date]:

@@ -8,7 +8,8 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from gardenlib.charts import theme
-from gardenlib.charts.drawing import LANE_PX, Drawing, lanes
+from gardenlib.charts.drawing import Drawing, lanes
+from gardenlib.charts.paper import LANE_PX
 from gardenlib.charts.season import HUES, RISK_PX, Mark, draw_risk, read_day, read_halves, stretch, without_ground
 from gardenlib.words import Voice
 

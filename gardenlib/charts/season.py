@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 import numpy as np
 
 from gardenlib.charts import theme
-from gardenlib.charts.drawing import LANE_PX, Drawing, Flag, hang, lanes
+from gardenlib.charts.drawing import Drawing, Flag, hang, lanes
+from gardenlib.charts.paper import LANE_PX
 from gardenlib.words import Voice
 
 if TYPE_CHECKING:

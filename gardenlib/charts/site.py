@@ -8,7 +8,8 @@ from math import ceil, floor
 from typing import TYPE_CHECKING, Any
 
 from gardenlib.charts import theme
-from gardenlib.charts.drawing import LANE_PX, Drawing, Flag, hang
+from gardenlib.charts.drawing import Drawing, Flag, hang
+from gardenlib.charts.paper import LANE_PX
 from gardenlib.units import in_system
 from gardenlib.words import Voice
 

@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from datetime import date, timedelta
 from typing import Any
 
 from gardenlib.charts import theme
-from gardenlib.charts.drawing import LANE_PX, Drawing
+from gardenlib.charts.paper import LANE_PX, Paper
 
 STEP_PX = 7.0
 TALLEST_PX = 160.0
-# A drawing runs over days; here each day stands for one plant more.
-_NONE = date(2001, 1, 1)
 
 
 def tried_sowings(came_up: Sequence[int], wanted: int, *, short: str, enough: str, axis: str) -> Any:
@@ -35,24 +32,24 @@ def tried_sowings(came_up: Sequence[int], wanted: int, *, short: str, enough: st
     """
     columns = Counter(came_up)
     first, last = min(*columns, wanted - 1) - 1, max(*columns, wanted) + 1
-    drawing = Drawing(_day(first), _day(last), left=8, right=8)
+    apart = (theme.CHART_PX - 16) / (last - first)
+
+    def across(plants: float) -> float:
+        return 8 + (plants - first) * apart
+
+    paper = Paper()
     step = min(STEP_PX, TALLEST_PX / max(columns.values()))
-    apart = drawing.x(_day(wanted)) - drawing.x(_day(wanted - 1))
     px = max(min(step, apart, STEP_PX) - 1, 1.5)
     base = LANE_PX + 8 + max(columns.values()) * step + px
     for plants, count in columns.items():
         for place in range(count):
-            point = (_day(plants), base - px - place * step)
-            drawing.dot(point, theme.GROWING, filled=plants >= wanted, px=px, width=1.2)
-    line = _day(wanted)
-    drawing.rule((_day(first), base), (_day(last), base), theme.INK, width=1)
-    drawing.text((line, LANE_PX / 2), short, align="right", dx=-apart / 2 - 4)
-    drawing.text((line, LANE_PX / 2), enough, bold=True, dx=-apart / 2 + 4)
+            point = (across(plants), base - px - place * step)
+            paper.dot(point, theme.GROWING, filled=plants >= wanted, px=px, width=1.2)
+    line = across(wanted - 0.5)
+    paper.rule((across(first), base), (across(last), base), theme.INK, width=1)
+    paper.text((line - 4, LANE_PX / 2), short, align="right")
+    paper.text((line + 4, LANE_PX / 2), enough, bold=True)
     for plants in sorted({min(columns), wanted, max(columns)}):
-        drawing.text((_day(plants), base + 12), str(plants), align="center", bold=plants == wanted)
-    drawing.at_left(base + 12 + LANE_PX, axis)
-    return drawing.chart(base + 12 + 1.6 * LANE_PX)
-
-
-def _day(plants: int) -> date:
-    return _NONE + timedelta(days=plants)
+        paper.text((across(plants), base + 12), str(plants), align="center", bold=plants == wanted)
+    paper.text((0, base + 12 + LANE_PX), axis)
+    return paper.chart(base + 12 + 1.6 * LANE_PX)

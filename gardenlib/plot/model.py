@@ -35,6 +35,8 @@ Text = Annotated[str, StringConstraints(max_length=2000)]
 Id = Annotated[str, StringConstraints(min_length=1, max_length=80)]
 TempC = Annotated[float, Field(ge=-90, le=60)]
 LengthM = Annotated[float, Field(gt=0, le=1000)]
+Percent = Annotated[float, Field(ge=0, le=100)]
+Level = Literal["", "low", "medium", "high", "very_high"]
 
 
 def _to_month_day(value: Any) -> Any:
@@ -97,18 +99,41 @@ class Site(_Part):
 
 
 class Soil(_Part):
-    """What is known of the soil."""
+    """What is known of the soil: from the hand, the jar and the laboratory's sheet."""
 
+    sheet: Literal["", "none", "in_hand"] = ""
+    texture: Word = ""
+    texture_from: Literal["", "feel", "jar", "lab"] = ""
+    sand_pct: Percent | None = None
+    silt_pct: Percent | None = None
+    clay_pct: Percent | None = None
+    sampled: date | None = None
+    ph_method: Literal["water", "kcl", "other"] = "water"
+    water_ph: Annotated[float, Field(ge=2, le=12)] | None = None
+    buffer: Literal["", "sikora", "smp", "mehlich_nc", "mehlich_pa", "other", "none"] = ""
+    buffer_ph: Annotated[float, Field(ge=3, le=8)] | None = None
+    acidity_meq_100g: Annotated[float, Field(ge=0, le=100)] | None = None
+    lab_lime_kg_m2: Annotated[float, Field(ge=0, le=10)] | None = None
+    phosphorus: Level = ""
+    potassium: Level = ""
+    magnesium: Level = ""
+    fizz: Literal["", "yes", "no"] = ""
     notes: Text = ""
 
 
 class Bed(_Part):
-    """One bed."""
+    """One bed; `families` are those of the last four years, the latest first, `bearing_deg` that of its long edge."""
 
     id: Id
     name: Word = ""
     length_m: LengthM | None = None
     width_m: LengthM | None = None
+    depth_m: LengthM | None = None
+    kind: Literal["", "ground", "raised", "container"] = ""
+    bearing_deg: Annotated[float, Field(ge=0, lt=360)] | None = None
+    reach: Literal["", "both", "one", "seated", "child"] = ""
+    families: Annotated[tuple[Annotated[tuple[Word, ...], Field(max_length=20)], ...], Field(max_length=10)] = ()
+    known_disease: Word = ""
 
 
 class Planting(_Part):
@@ -120,6 +145,7 @@ class Planting(_Part):
     season: Literal["spring", "fall", "cool"] = "spring"
     risk: Annotated[float, Field(gt=0, lt=1)] | None = None
     started: Literal["own", "bought"] = "own"
+    plants: Annotated[int, Field(ge=1, le=10000)] | None = None
 
 
 class Eaten(_Part):

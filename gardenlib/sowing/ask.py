@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import Days, Path
 from gardenlib.tables import Crop, Published
 from gardenlib.units import Quantity, Range, f_to_c
 from gardenlib.words import Said
-from gardenlib.working import Value
+from gardenlib.working import Notes, Value
 
 if TYPE_CHECKING:
     from gardenlib.site import FreezeDates, Warmth

@@ -8,12 +8,11 @@ from typing import TYPE_CHECKING, Any
 
 from gardenlib.sowing.cold_days import check, cold_days
 from gardenlib.sowing.limits import as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, f_to_c
 from gardenlib.words import Said
-from gardenlib.working import Answer, Value
+from gardenlib.working import Answer, Notes, Value
 
 if TYPE_CHECKING:
     import pandas as pd

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from gardenlib.sowing.chance import as_percent, chance_of_enough, checked_count, checked_germination
-from gardenlib.sowing.notes import Notes
-from gardenlib.working import Answer, Value
+from gardenlib.working import Answer, Notes, Value
 
 __all__ = ["Shortfall", "shortfall", "simple_sowing"]
 

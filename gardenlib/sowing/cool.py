@@ -8,11 +8,10 @@ from math import ceil
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.ask import Ask, Window, as_temp, days_to_harvest, last_useful_day
 from gardenlib.sowing.limits import TENDER, Limit, cold_row, freeze_limit
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import Days, Path
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
-from gardenlib.working import Value
+from gardenlib.working import Notes, Value
 
 
 def cool_window(ask: Ask, path: Path, notes: Notes) -> Window:

@@ -9,10 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 from gardenlib.sowing.dates import SowingDates, sowing_dates
 from gardenlib.sowing.limits import as_crop, cold_row, default_risk, freeze_limit
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import DIRECT, paths_of
 from gardenlib.tables import Crop
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 if TYPE_CHECKING:
     import pandas as pd

@@ -9,11 +9,10 @@ from typing import Literal
 
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.limits import TENDER
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import DIRECT, SET_OUT, Path, days_of_weeks, paths_of
 from gardenlib.tables import Crop, Published
 from gardenlib.units import Quantity
-from gardenlib.working import Value
+from gardenlib.working import Notes, Value
 
 Rule = Literal["safe", "latest"]
 Started = Literal["own", "bought", "seed"]

@@ -11,7 +11,6 @@ from gardenlib.sowing.ask import Ask, Window
 from gardenlib.sowing.cool import cool_window
 from gardenlib.sowing.fall_window import fall_window
 from gardenlib.sowing.limits import as_crop, checked_risk
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.plants import harden_off, harvest, sow_indoors
 from gardenlib.sowing.spring import spring_window
 from gardenlib.sowing.windows import (
@@ -21,7 +20,7 @@ from gardenlib.sowing.windows import (
 )
 from gardenlib.tables import Crop
 from gardenlib.words import Said
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 if TYPE_CHECKING:
     from gardenlib.site import FreezeDates, Warmth

@@ -7,12 +7,11 @@ from typing import Any, Literal
 
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.limits import as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, Range, f_to_c
 from gardenlib.words import Said
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 __all__ = ["Emergence", "days_to_emerge"]
 

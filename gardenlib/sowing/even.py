@@ -13,11 +13,10 @@ from gardenlib.site.freeze import MIN_SEASONS
 from gardenlib.sowing.even_days import even_table, spaced, spread_over_seasons, whole_days
 from gardenlib.sowing.heat_to_ripe import Ripening, ripening
 from gardenlib.sowing.limits import as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.past_heat import NOT_RIPE
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 if TYPE_CHECKING:
     import pandas as pd

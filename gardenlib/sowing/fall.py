@@ -9,10 +9,9 @@ from typing import TYPE_CHECKING
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.count_back import Rule, Started, count_back, slower_days
 from gardenlib.sowing.limits import as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.tables import Crop
 from gardenlib.units import Quantity
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 if TYPE_CHECKING:
     from gardenlib.site import FreezeDates

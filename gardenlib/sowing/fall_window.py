@@ -8,12 +8,11 @@ from gardenlib.problems import InputProblem
 from gardenlib.sowing.ask import Ask, Window, as_temp
 from gardenlib.sowing.count_back import SLOWER_DAYS, count_back, days_needed
 from gardenlib.sowing.limits import cold_row, freeze_limit
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.published import ANCHOR_F, ANCHOR_RISK
 from gardenlib.sowing.windows import SINGLE_DAY_WINDOW_DAYS, Days, Path, days_of_weeks, later
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
-from gardenlib.working import Value
+from gardenlib.working import Notes, Value
 
 
 def fall_window(ask: Ask, path: Path, notes: Notes) -> Window:

@@ -5,12 +5,11 @@ from __future__ import annotations
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.chance import as_percent, checked_germination, germination_range
 from gardenlib.sowing.limits import as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Range
 from gardenlib.words import Said
-from gardenlib.working import Value
+from gardenlib.working import Notes, Value
 
 SEED_METHODS = ("transplant", "direct", "either")
 

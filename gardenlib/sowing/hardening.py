@@ -8,12 +8,11 @@ from typing import TYPE_CHECKING, Any
 
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.limits import TENDER, as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import SET_OUT, paths_of
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, f_to_c
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 if TYPE_CHECKING:
     import pandas as pd

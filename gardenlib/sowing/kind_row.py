@@ -6,12 +6,12 @@ from datetime import date
 from typing import Any, Literal
 
 from gardenlib.sowing.dates import SowingDates
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import SET_OUT, paths_of
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import MM_PER_INCH, Range
 from gardenlib.words import Said
+from gardenlib.working import Notes
 
 
 def kind_row(

@@ -12,11 +12,10 @@ from gardenlib.problems import InputProblem
 from gardenlib.sowing.dates import sowing_dates
 from gardenlib.sowing.kind_row import keeping, kind_row
 from gardenlib.sowing.limits import as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.packet_days import tell_packet, with_packet
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 if TYPE_CHECKING:
     import pandas as pd

@@ -7,11 +7,10 @@ from typing import Any, Literal
 
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.limits import as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import SET_OUT, days_of_weeks, paths_of
 from gardenlib.tables import Crop, Published
 from gardenlib.units import Quantity, Range
-from gardenlib.working import Value
+from gardenlib.working import Notes, Value
 
 FEWEST_DAYS, MOST_DAYS = 15, 365
 

@@ -13,10 +13,10 @@ import pandas as pd
 from gardenlib.problems import InputProblem
 from gardenlib.site import degree_days
 from gardenlib.site.freeze import MAX_MISSING, day_numbers, half_bounds, halves_of
-from gardenlib.sowing.notes import Notes
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, f_to_c
+from gardenlib.working import Notes
 
 if TYPE_CHECKING:
     from gardenlib.site import Station, Warmth

@@ -5,10 +5,9 @@ from __future__ import annotations
 from datetime import timedelta
 
 from gardenlib.sowing.ask import Ask, Window, days_to_harvest
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import Days, Path, days_of_weeks, harvest_window
 from gardenlib.units import Quantity
-from gardenlib.working import Value
+from gardenlib.working import Notes, Value
 
 HARDEN_DAYS = (14, 7)
 

@@ -6,12 +6,11 @@ from datetime import timedelta
 
 from gardenlib.sowing.ask import Ask, as_temp
 from gardenlib.sowing.limits import freeze_limit
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.windows import SINGLE_DAY_WINDOW_DAYS, Days, Weeks, days_of_weeks, later
 from gardenlib.tables import source
 from gardenlib.units import Quantity
 from gardenlib.words import Said
-from gardenlib.working import Value
+from gardenlib.working import Notes, Value
 
 ANCHOR_F, ANCHOR_RISK = 32, 0.5
 

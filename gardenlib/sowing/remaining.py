@@ -12,10 +12,9 @@ from gardenlib.problems import InputProblem
 from gardenlib.sowing.even_days import spread_over_seasons, whole_days
 from gardenlib.sowing.heat_to_ripe import growing_year, ripening
 from gardenlib.sowing.limits import as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.past_heat import NOT_RIPE
 from gardenlib.units import Quantity, Range
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 if TYPE_CHECKING:
     from gardenlib.site import FreezeDates, Station, Warmth

@@ -17,11 +17,10 @@ from gardenlib.sowing.chance import (
 from gardenlib.sowing.coming_short import simple_sowing
 from gardenlib.sowing.germination import figure, germination_used, has_seed
 from gardenlib.sowing.limits import as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.tables import Crop
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
-from gardenlib.working import Answer, Value
+from gardenlib.working import Answer, Notes, Value
 
 __all__ = ["SeedPlan", "seed_plan"]
 

@@ -9,9 +9,8 @@ from typing import TYPE_CHECKING, Any, Literal
 import numpy as np
 
 from gardenlib.problems import InputProblem
-from gardenlib.sowing.notes import Notes
 from gardenlib.units import Quantity
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 if TYPE_CHECKING:
     import pandas as pd

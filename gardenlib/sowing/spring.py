@@ -6,13 +6,12 @@ from datetime import date, timedelta
 
 from gardenlib.sowing.ask import Ask, Window, as_temp, days_to_harvest, last_useful_day
 from gardenlib.sowing.limits import TENDER, cold_row, freeze_limit, full_grown_temp_f
-from gardenlib.sowing.notes import Notes
 from gardenlib.sowing.published import published_days, say_weeks
 from gardenlib.sowing.warm import heat_date, warm_opening
 from gardenlib.sowing.windows import DIRECT, SINGLE_DAY_WINDOW_DAYS, Days, Path, weeks_for
 from gardenlib.units import Quantity
 from gardenlib.words import Said
-from gardenlib.working import Value
+from gardenlib.working import Notes, Value
 
 
 def spring_window(ask: Ask, path: Path, notes: Notes) -> Window:

@@ -11,10 +11,9 @@ from gardenlib.problems import InputProblem
 from gardenlib.sowing.count_back import STARTED, path_for, slower_days
 from gardenlib.sowing.fall import latest_sowing
 from gardenlib.sowing.limits import TENDER, as_crop
-from gardenlib.sowing.notes import Notes
 from gardenlib.tables import Crop
 from gardenlib.words import Said
-from gardenlib.working import Answer
+from gardenlib.working import Answer, Notes
 
 if TYPE_CHECKING:
     import pandas as pd

@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 from gardenlib.sowing.ask import Ask
-from gardenlib.sowing.notes import Notes
 from gardenlib.units import Quantity
 from gardenlib.words import Said
+from gardenlib.working import Notes
 
 
 def heat_date(ask: Ask, notes: Notes) -> date | None:

@@ -10,8 +10,8 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from gardenlib.problems import InputProblem
-from gardenlib.tables.columns import TIMING_FIELDS
 from gardenlib.tables.loader import rows
+from gardenlib.tables.schemas.crops import TIMING_FIELDS
 from gardenlib.units import Range, f_to_c
 from gardenlib.words import Said
 

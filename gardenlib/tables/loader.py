@@ -12,7 +12,8 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from gardenlib.problems import InputProblem
-from gardenlib.tables.columns import SCHEMAS, Column, Schema
+from gardenlib.tables.columns import Column, Schema
+from gardenlib.tables.schemas import FOLDERS, SCHEMAS
 from gardenlib.tables.timing import Row, timing
 
 if TYPE_CHECKING:
@@ -87,7 +88,7 @@ def rows(name: str) -> tuple[Mapping[str, Any], ...]:
     if name not in SCHEMAS:
         raise InputProblem("tables.no_table", name=name, known=", ".join(sorted([*SCHEMAS, "crop_timing"])))
     known = None if name == "sources" else {row["key"] for row in rows("sources")}
-    checked = read(files(__package__).joinpath(f"{name}.csv"), SCHEMAS[name], known)
+    checked = read(files(__package__).joinpath(FOLDERS[name], f"{name}.csv"), SCHEMAS[name], known)
     return tuple(MappingProxyType(row) for row in checked)
 
 

@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from gardenlib.problems import InputProblem
-from gardenlib.tables.columns import HARDINESS, METHODS, Column
+from gardenlib.tables.columns import Column
 from gardenlib.tables.crop_table import Crop, Published
 from gardenlib.tables.loader import cell, rows
+from gardenlib.tables.schemas.crops import HARDINESS, METHODS
 from gardenlib.units import Range, f_to_c
 
 _SPANS = {

@@ -27,16 +27,22 @@ class Said:
 
 
 def languages() -> list[str]:
-    """List the languages that have a words file, English first."""
-    names = sorted(f.name[:-5] for f in files(__package__).iterdir() if f.name.endswith(".toml"))
+    """List the languages that have a folder of words, English first."""
+    names = sorted(f.name for f in files(__package__).iterdir() if f.is_dir() and not f.name.startswith("_"))
     return sorted(names, key=lambda name: name != "en")
 
 
 @cache
 def texts(language: str) -> Mapping[str, str]:
-    """Read a language's file as one flat table of key and text."""
-    tree = tomllib.loads(files(__package__).joinpath(f"{language}.toml").read_text("utf-8"))
-    return MappingProxyType(dict(_flat(tree)))
+    """Read a language's files, one a room, as one flat table of key and text; no key stands in two files."""
+    found: dict[str, str] = {}
+    for file in files(__package__).joinpath(language).iterdir():
+        if file.name.endswith(".toml"):
+            own = dict(_flat(tomllib.loads(file.read_text("utf-8"))))
+            if twice := found.keys() & own.keys():
+                raise ValueError(f"{language}/{file.name} repeats {', '.join(sorted(twice))}")
+            found |= own
+    return MappingProxyType(found)
 
 
 def _flat(tree: Mapping[str, Any], stem: str = "") -> Any:

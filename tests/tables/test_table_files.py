@@ -3,8 +3,8 @@
 import pytest
 
 from gardenlib import InputProblem, tables
-from gardenlib.tables.columns import SCHEMAS
 from gardenlib.tables.loader import read
+from gardenlib.tables.schemas import SCHEMAS
 
 HEAD = "crop,vegetable,soil_temp_f,state,days,source,where,status"
 GOOD = "pea,pea,50,days,14,book,row pea,published"
