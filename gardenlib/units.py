@@ -17,6 +17,8 @@ Number = TypeVar("Number", float, np.ndarray)
 
 MM_PER_INCH = 25.4
 M_PER_FOOT = 0.3048
+KG_PER_POUND = 0.45359237
+LITRES_PER_GALLON = 3.785411784
 
 
 @dataclass(frozen=True)
@@ -93,6 +95,12 @@ _US = {
     "mm": ("in", 1 / MM_PER_INCH, 0.0),
     "m": ("ft", 1 / M_PER_FOOT, 0.0),
     "degC_days": ("degF_days", 1.8, 0.0),
+    "kg": ("lb", 1 / KG_PER_POUND, 0.0),
+    "m2": ("sq_ft", 1 / M_PER_FOOT**2, 0.0),
+    "kg_m2": ("lb_100_sq_ft", 100 * M_PER_FOOT**2 / KG_PER_POUND, 0.0),
+    "m3": ("cu_ft", 1 / M_PER_FOOT**3, 0.0),
+    "litres": ("gal", 1 / LITRES_PER_GALLON, 0.0),
+    "cm": ("in", 10 / MM_PER_INCH, 0.0),
 }
 
 
@@ -104,7 +112,7 @@ def in_system(value: float, unit: str, system: System) -> tuple[float, str]:
     value : float
         The value, in `unit`.
     unit : str
-        An SI unit name (``degC``, ``degC_difference``, ``mm``, ``m``, ``degC_days``); others pass through.
+        An SI unit name, such as ``degC``, ``mm``, ``m``, ``kg``, ``kg_m2`` or ``litres``; others pass through.
     system : {"us", "metric"}
         What the class reads.
 

@@ -257,6 +257,7 @@ class Session:
         self.plot = plot.update(self.path, section, value, seen_revision=self.plot.revision)
         if section in {"site", "household"}:
             self.__dict__.pop("place", None)
+        if section in {"site", "household", "soil", "beds", "plantings"}:
             self._tell(self._on_change)
         self._tell(self._on_saved)
 

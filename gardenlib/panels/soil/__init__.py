@@ -1,0 +1,6 @@
+"""Page 02: the soil, from a handful and a laboratory's sheet."""
+
+from gardenlib.lazy import attach
+
+__all__: list[str] = []
+__getattr__, __dir__ = attach(__name__, dict.fromkeys(__all__, ""))
