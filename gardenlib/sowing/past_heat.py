@@ -8,11 +8,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
-import pandas as pd
 
 from gardenlib.problems import InputProblem
 from gardenlib.site import degree_days
-from gardenlib.site.freeze import MAX_MISSING, day_numbers, half_bounds, halves_of
+from gardenlib.site.past_seasons import YEAR_DAYS, past_seasons
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, f_to_c
@@ -22,7 +21,6 @@ if TYPE_CHECKING:
     from gardenlib.site import Station, Warmth
 
 Array = npt.NDArray[np.float64]
-YEAR_DAYS = 365
 NOT_RIPE = YEAR_DAYS
 """Day of the growing year that stands for "not ripe before it ended"."""
 
@@ -79,37 +77,20 @@ def base_of(plant: Crop) -> Base:
 
 def past_days(station: Station, latitude: float, warmth: Warmth, base: Base, notes: Notes) -> Array:
     """Give the degree days of each day of each usable season, single gaps filled from the typical year."""
-    index = pd.DatetimeIndex(station.daily.index)
-    days = index.to_numpy().astype("datetime64[D]")
-    leap_day = (index.month == 2) & (index.day == 29)
-    season, _ = halves_of(days, latitude)
-    start = half_bounds(latitude, "spring")[0]
-    place = np.clip(day_numbers(days, season) - start, 0, YEAR_DAYS - 1)
-    seasons = np.arange(season.min(), season.max() + 1)
-    both = np.full((2, len(seasons), YEAR_DAYS), np.nan)
-    for row, name in enumerate(("tmin_c", "tmax_c")):
-        values = station.daily[name].to_numpy(dtype=float)
-        both[row, season[~leap_day] - seasons[0], place[~leap_day]] = values[~leap_day]
-    missing = np.isnan(both).any(axis=0)
-    usable = missing.sum(axis=1) <= MAX_MISSING
-    if not usable.any():
-        raise InputProblem("even.no_season", name=station.name)
-    both, missing = both[:, usable], missing[usable]
-    typical = np.roll(np.stack([warmth.tmin_c, warmth.tmax_c]), -start, axis=1)
-    both = np.where(missing, typical[:, None, :], both)
-    notes.say("even.seasons", n=int(usable.sum()))
-    if left := int((~usable).sum()):
-        notes.say("even.left_out", n=left)
-    if filled := int(missing.sum()):
-        notes.say("even.filled", n=filled)
+    past = past_seasons(station, latitude, warmth)
+    notes.say("even.seasons", n=len(past.years))
+    if past.left_out:
+        notes.say("even.left_out", n=past.left_out)
+    if past.filled:
+        notes.say("even.filled", n=past.filled)
     notes.step(
         "even.degree_days",
         "single sine between low and high, above base",
-        {"seasons": int(usable.sum()), "base": Quantity(base.lower_c, "degC")},
+        {"seasons": len(past.years), "base": Quantity(base.lower_c, "degC")},
         None,
         "zalom_1983",
     )
-    return np.asarray(degree_days(both[0], both[1], base.lower_c, base.upper_c))
+    return np.asarray(degree_days(past.tmin_c, past.tmax_c, base.lower_c, base.upper_c))
 
 
 def ripe_days(daily_degree_days: Array, total: float) -> Array:
