@@ -253,6 +253,24 @@ def _write_nights(path: Path, cells: pd.DataFrame) -> None:
 
 
 EATEN = {"cabbage_main": 2, "lettuce_leaf": 4, "pea": 2, "tomato": 5, "bean_bush": 3}
+PLANTS = {"cabbage_main": 5, "lettuce_leaf": 12, "pea": 20, "tomato": 3, "bean_bush": 14}
+FAMILIES = (("Fabaceae",), ("Solanaceae",), ("Brassicaceae",), ("Cucurbitaceae", "Asteraceae"))
+SHEET = {
+    "sheet": "in_hand",
+    "texture": "sandy loam",
+    "texture_from": "jar",
+    "sand_pct": 58,
+    "silt_pct": 30,
+    "clay_pct": 12,
+    "sampled": "2026-10-17",
+    "water_ph": 5.8,
+    "buffer": "smp",
+    "buffer_ph": 6.5,
+    "phosphorus": "high",
+    "potassium": "medium",
+    "magnesium": "medium",
+    "notes": "Invented.",
+}
 GUESSES = {
     "00.cold.guess": "some",
     "01.place.guess": "5",
@@ -265,6 +283,9 @@ GUESSES = {
     "04.kinds.guess": "all",
     "04.cold.guess": "few",
     "04.fall.guess": "some",
+    "05.when.guess": "near",
+    "05.look.guess": "75",
+    "05.big.guess": "1",
 }
 
 
@@ -286,12 +307,29 @@ def _write_plot(path: Path) -> None:
                 "sun_hours": 8,
                 "notes": "Invented. Low ground by the brook; the tap is at the gate.",
             },
+            "soil": SHEET,
             "beds": [
-                {"id": "bed-1", "name": "North bed", "length_m": 3.6576, "width_m": 1.2192},
-                {"id": "bed-2", "name": "South bed", "length_m": 3.6576, "width_m": 1.2192},
+                {
+                    "id": f"bed-{n}",
+                    "name": f"{side} bed",
+                    "length_m": 3.6576,
+                    "width_m": 1.2192,
+                    "depth_m": 0.3048,
+                    "kind": "raised",
+                    "bearing_deg": 90,
+                    "reach": "both",
+                    "families": FAMILIES,
+                }
+                for n, side in enumerate(("North", "South"), start=1)
             ],
             "plantings": [
-                {"id": f"planting-{n}", "crop": crop, "bed": f"bed-{1 + n % 2}", "season": "spring"}
+                {
+                    "id": f"planting-{n}",
+                    "crop": crop,
+                    "bed": f"bed-{1 + n % 2}",
+                    "season": "spring",
+                    "plants": PLANTS[crop],
+                }
                 for n, crop in enumerate(EATEN, start=1)
             ],
             "log": [{"day": "2026-04-19", "text": "Invented. White frost on the low end of the bed at seven."}],

@@ -5,9 +5,103 @@ from typing import TYPE_CHECKING
 from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
-    pass
+    from gardenlib.beds.can_and_hose import Watering, drip_minutes, watering
+    from gardenlib.beds.closeness import Closeness, closeness_of
+    from gardenlib.beds.containers import PotAnswer, cone_litres, pot_for, pot_volume
+    from gardenlib.beds.distances import CropSpacing, crop_spacing, has_spacing
+    from gardenlib.beds.fits import plants_that_fit, positions
+    from gardenlib.beds.foreseen import slips
+    from gardenlib.beds.grown import families_grown
+    from gardenlib.beds.how_many import BedCount, bed_count, crop_count
+    from gardenlib.beds.in_lines import lines
+    from gardenlib.beds.kin import diseases, families
+    from gardenlib.beds.line_answer import BedLine, LeftOver, LinesAnswer
+    from gardenlib.beds.quantities import ToGet, to_get
+    from gardenlib.beds.rotation import RotationAnswer, rotation_of
+    from gardenlib.beds.soil_water import coefficient, held_mm, ready_mm
+    from gardenlib.beds.stature import planting
+    from gardenlib.beds.water import WaterNeed, has_water_row, water_need
+    from gardenlib.beds.water_season import SeasonWater, season_water
 
-__all__: list[str] = []
+__all__ = [
+    "BedCount",
+    "BedLine",
+    "Closeness",
+    "CropSpacing",
+    "LeftOver",
+    "LinesAnswer",
+    "PotAnswer",
+    "RotationAnswer",
+    "SeasonWater",
+    "ToGet",
+    "WaterNeed",
+    "Watering",
+    "bed_count",
+    "closeness_of",
+    "coefficient",
+    "cone_litres",
+    "crop_count",
+    "crop_spacing",
+    "diseases",
+    "drip_minutes",
+    "families",
+    "families_grown",
+    "has_spacing",
+    "has_water_row",
+    "held_mm",
+    "lines",
+    "planting",
+    "plants_that_fit",
+    "positions",
+    "pot_for",
+    "pot_volume",
+    "ready_mm",
+    "rotation_of",
+    "season_water",
+    "slips",
+    "to_get",
+    "water_need",
+    "watering",
+]
 
-_HOME: dict[str, str] = {}
+_HOME = {
+    "BedCount": "how_many",
+    "BedLine": "line_answer",
+    "Closeness": "closeness",
+    "CropSpacing": "distances",
+    "LeftOver": "line_answer",
+    "LinesAnswer": "line_answer",
+    "PotAnswer": "containers",
+    "RotationAnswer": "rotation",
+    "ToGet": "quantities",
+    "SeasonWater": "water_season",
+    "WaterNeed": "water",
+    "Watering": "can_and_hose",
+    "bed_count": "how_many",
+    "closeness_of": "closeness",
+    "coefficient": "soil_water",
+    "cone_litres": "containers",
+    "crop_count": "how_many",
+    "crop_spacing": "distances",
+    "diseases": "kin",
+    "drip_minutes": "can_and_hose",
+    "families": "kin",
+    "families_grown": "grown",
+    "has_spacing": "distances",
+    "has_water_row": "water",
+    "held_mm": "soil_water",
+    "lines": "in_lines",
+    "planting": "stature",
+    "plants_that_fit": "fits",
+    "positions": "fits",
+    "pot_for": "containers",
+    "pot_volume": "containers",
+    "ready_mm": "soil_water",
+    "rotation_of": "rotation",
+    "season_water": "water_season",
+    "slips": "foreseen",
+    "to_get": "quantities",
+    "water_need": "water",
+    "watering": "can_and_hose",
+}
 __getattr__, __dir__ = attach(__name__, _HOME)

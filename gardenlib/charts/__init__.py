@@ -12,13 +12,17 @@ if TYPE_CHECKING:
     from gardenlib.charts.site import day_length, warmth
     from gardenlib.charts.theme import page_css
     from gardenlib.charts.view import Shown, View, html, show, words
+    from gardenlib.charts.weeks import Flight, Planting, flights
 
 _NAMES = {
+    "Flight": "weeks",
     "Mark": "season",
+    "Planting": "weeks",
     "Shown": "view",
     "View": "view",
     "day": "render",
     "day_length": "site",
+    "flights": "weeks",
     "freeze_season": "season",
     "html": "view",
     "page_css": "theme",
@@ -30,11 +34,14 @@ _NAMES = {
     "words": "view",
 }
 __all__ = [
+    "Flight",
     "Mark",
+    "Planting",
     "Shown",
     "View",
     "day",
     "day_length",
+    "flights",
     "freeze_season",
     "html",
     "page_css",

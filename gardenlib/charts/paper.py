@@ -59,8 +59,8 @@ class Sheet(Generic[Across]):
     def _many(self, kind: str, points: list[Place[Across]], hue: str, more: Sequence[dict[str, Any]]) -> None:
         shape = next(self._shape)
         self._marks[kind] += [
-            {"x": self._across(x), "y": y, "hue": hue, "shape": shape, **extra}
-            for (x, y), extra in zip(points, more, strict=True)
+            {"x": self._across(x), "y": y, "hue": hue, "shape": shape, "nth": nth, **extra}
+            for nth, ((x, y), extra) in enumerate(zip(points, more, strict=True))
         ]
 
     def rule(
@@ -144,6 +144,8 @@ _STROKE = {
     "strokeDash": alt.StrokeDash("dash", type="nominal", scale=None, legend=None),
 }
 _SHAPE = {"detail": alt.Detail("shape", type="nominal")}
+# Points are joined in the order in which they are given; without this they would be joined from left to right.
+_DRAWN = {**_SHAPE, "order": alt.Order("nth", type="quantitative")}
 _FILL = {
     "stroke": alt.Stroke("hue", type="nominal", scale=None, legend=None),
     "fill": alt.Fill("fill", type="nominal", scale=None, legend=None),
@@ -156,9 +158,9 @@ _ENDS = {"x2": alt.X2("x2"), "y2": alt.Y2("y2")}
 # In the order in which they lie on each other.
 _MAKERS: dict[str, Callable[[Any, dict[str, Any]], Any]] = {
     "area": lambda c, at: c.mark_area(opacity=0.22).encode(**at, y2=alt.Y2("y2"), **_HUE, **_SHAPE),
-    "inside": lambda c, at: c.mark_line(filled=True, opacity=0.22, strokeWidth=0).encode(**at, **_HUE, **_SHAPE),
+    "inside": lambda c, at: c.mark_line(filled=True, opacity=0.22, strokeWidth=0).encode(**at, **_HUE, **_DRAWN),
     "rule": lambda c, at: c.mark_rule().encode(**at, **_ENDS, **_HUE, **_STROKE),
-    "line": lambda c, at: c.mark_line(strokeJoin="round").encode(**at, **_HUE, **_STROKE, **_SHAPE),
+    "line": lambda c, at: c.mark_line(strokeJoin="round").encode(**at, **_HUE, **_STROKE, **_DRAWN),
     "point": lambda c, at: c.mark_point(opacity=1).encode(**at, **_FILL),
     "text": lambda c, at: c.mark_text(color=theme.INK, **_LETTERS).encode(**at, text=alt.Text("text", type="nominal")),
 }

@@ -38,12 +38,15 @@ def tried_sowings(came_up: Sequence[int], wanted: int, *, short: str, enough: st
         return 8 + (plants - first) * apart
 
     paper = Paper()
-    step = min(STEP_PX, TALLEST_PX / max(columns.values()))
+    abreast = max(int((apart - STEP_PX) // STEP_PX), 1)
+    tallest = -(-max(columns.values()) // abreast)
+    step = min(STEP_PX, TALLEST_PX / tallest)
     px = max(min(step, apart, STEP_PX) - 1, 1.5)
-    base = LANE_PX + 8 + max(columns.values()) * step + px
+    base = LANE_PX + 8 + tallest * step + px
     for plants, count in columns.items():
         for place in range(count):
-            point = (across(plants), base - px - place * step)
+            row, column = divmod(place, abreast)
+            point = (across(plants) + (column - (abreast - 1) / 2) * STEP_PX, base - px - row * step)
             paper.dot(point, theme.GROWING, filled=plants >= wanted, px=px, width=1.2)
     line = across(wanted - 0.5)
     paper.rule((across(first), base), (across(last), base), theme.INK, width=1)

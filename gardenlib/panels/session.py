@@ -13,7 +13,7 @@ from gardenlib import class_folder, plot
 from gardenlib.carried import carried
 from gardenlib.panels.places import place_of
 from gardenlib.problems import InputProblem
-from gardenlib.site import FreezeDates, Place
+from gardenlib.site import FreezeDates, LaidOut, Place, lay_out
 from gardenlib.tables import Crop, crop, crops
 from gardenlib.words import Said, Voice
 
@@ -54,7 +54,11 @@ class Session:
     def _read(self, path: Path) -> None:
         self.path = path
         self.plot = plot.read(path) if path.exists() else plot.empty()
-        self.__dict__.pop("place", None)
+        self._forget_place()
+
+    def _forget_place(self) -> None:
+        for name in ("place", "laid_out"):
+            self.__dict__.pop(name, None)
 
     def load(self, path: str | Path) -> None:
         """Open another plot file; every part of the page redraws."""
@@ -100,12 +104,12 @@ class Session:
     @property
     def opens(self) -> date | None:
         """First day on which the garden is open in the season that is planned."""
-        return self._in_season(self.klass.garden_opens)
+        return self.klass.garden_opens and self.day_in_season(self.klass.garden_opens)
 
     @property
     def closes(self) -> date | None:
         """Last day on which the garden is open in the season that is planned."""
-        return self._in_season(self.klass.garden_closes)
+        return self.klass.garden_closes and self.day_in_season(self.klass.garden_closes)
 
     @property
     def season(self) -> tuple[date, date]:
@@ -114,9 +118,8 @@ class Session:
             return date(self.year, 7, 1), date(self.year + 1, 6, 30)
         return date(self.year, 1, 1), date(self.year, 12, 31)
 
-    def _in_season(self, month_day: tuple[int, int] | None) -> date | None:
-        if month_day is None:
-            return None
+    def day_in_season(self, month_day: tuple[int, int]) -> date:
+        """Give the day of the season that is planned which has this month and day."""
         next_year = self.latitude < 0 and month_day[0] < 7
         return date(self.year + int(next_year), *month_day)
 
@@ -135,6 +138,12 @@ class Session:
     def place(self) -> Place:
         """What is known of the learner's place."""
         return place_of(self.klass, self.site_name, self.plot.site, self.folder)
+
+    @cached_property
+    def laid_out(self) -> LaidOut | None:
+        """The daily record of the learner's place by season and day, if there is one."""
+        station = self.place.station
+        return None if station is None else lay_out(station.daily, self.latitude)
 
     @property
     def freezes(self) -> FreezeDates:
@@ -256,7 +265,7 @@ class Session:
             plot.new(self.path)
         self.plot = plot.update(self.path, section, value, seen_revision=self.plot.revision)
         if section in {"site", "household"}:
-            self.__dict__.pop("place", None)
+            self._forget_place()
         if section in {"site", "household", "soil", "beds", "plantings"}:
             self._tell(self._on_change)
         self._tell(self._on_saved)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -10,10 +11,9 @@ import numpy.typing as npt
 import pandas as pd
 
 from gardenlib.problems import InputProblem
-from gardenlib.site.freeze import MAX_MISSING, day_numbers, half_bounds, halves_of
+from gardenlib.site.freeze import MAX_MISSING, date_of, day_numbers, half_bounds, halves_of
 
 if TYPE_CHECKING:
-    from gardenlib.site.station import Station
     from gardenlib.site.warmth import Warmth
 
 Array = npt.NDArray[np.float64]
@@ -49,57 +49,147 @@ class PastSeasons:
     filled: int
 
 
-def past_seasons(station: Station, latitude: float, warmth: Warmth) -> PastSeasons:
-    """Lay out a record as one row a season.
+@dataclass(frozen=True)
+class SoFar:
+    """One growing year as far as its record goes.
 
     Parameters
     ----------
-    station : Station
-        The daily record.
+    tmin_c, tmax_c : array, shape (1, days)
+        Low and high of each day from the first of the growing year, degrees Celsius; gaps are filled.
+    until : date or None
+        Last day that was measured; None without any.
+    filled : int
+        Days filled from the typical year.
+    """
+
+    tmin_c: Array
+    tmax_c: Array
+    until: date | None
+    filled: int
+
+
+@dataclass(frozen=True)
+class LaidOut:
+    """A record laid out by season and day; 29 February is left out.
+
+    Parameters
+    ----------
+    years : array of int, shape (seasons,)
+        The calendar year of each season's spring.
+    first_day : int
+        Day number of a season's first day, 0 for 1 January.
+    measured : array, shape (3, seasons, 365)
+        Lows, highs (degrees Celsius) and rain (mm) of each day; NaN where nothing was measured.
+    """
+
+    years: npt.NDArray[np.int64]
+    first_day: int
+    measured: Array
+
+    def whole(self, warmth: Warmth, *, name: str = "") -> PastSeasons:
+        """Give the seasons in which at most ten days lack a temperature, gaps filled from the typical year.
+
+        Parameters
+        ----------
+        warmth : Warmth
+            The typical year.
+        name : str
+            What the record is called.
+
+        Returns
+        -------
+        PastSeasons
+            The whole seasons.
+
+        Raises
+        ------
+        InputProblem
+            When no season is whole enough.
+        """
+        missing = np.any(np.isnan(self.measured[:2]), axis=0)
+        usable = missing.sum(axis=1) <= MAX_MISSING
+        if not usable.any():
+            raise InputProblem("climate.no_season", name=name)
+        missing, kept = missing[usable], self.measured[:, usable]
+        lows, highs = np.where(missing, self._typical(warmth)[:, None, :], kept[:2])
+        return PastSeasons(
+            years=self.years[usable],
+            first_day=self.first_day,
+            tmin_c=lows,
+            tmax_c=highs,
+            rain_mm=kept[2],
+            left_out=int((~usable).sum()),
+            filled=int(missing.sum()),
+        )
+
+    def so_far(self, warmth: Warmth, year: int) -> SoFar:
+        """Give one season up to the last day that was measured.
+
+        Parameters
+        ----------
+        warmth : Warmth
+            The typical year, from which gaps are filled.
+        year : int
+            Calendar year of the season's spring.
+
+        Returns
+        -------
+        SoFar
+            Its days.
+        """
+        here = np.flatnonzero(self.years == year)
+        days = self.measured[:2, here[0]] if here.size else np.full((2, YEAR_DAYS), np.nan)
+        missing = np.any(np.isnan(days), axis=0)
+        count = 0 if missing.all() else YEAR_DAYS - int(missing[::-1].argmin())
+        filled = np.where(missing[:count], self._typical(warmth)[:, :count], days[:, :count])
+        return SoFar(
+            tmin_c=filled[0][None],
+            tmax_c=filled[1][None],
+            until=date_of(self.first_day + count - 1, year) if count else None,
+            filled=int(missing[:count].sum()),
+        )
+
+    def _typical(self, warmth: Warmth) -> Array:
+        return np.roll(np.stack([warmth.tmin_c, warmth.tmax_c]), -self.first_day, axis=1)
+
+
+def lay_out(daily: pd.DataFrame, latitude: float) -> LaidOut:
+    """Lay a record out as one row a season.
+
+    Parameters
+    ----------
+    daily : DataFrame
+        The daily record: a date index; tmin_c, tmax_c (degrees Celsius) and, where measured, rain_mm.
     latitude : float
         Degrees, north positive; it tells in which month a season begins.
-    warmth : Warmth
-        The typical year, from which single gaps are filled.
 
     Returns
     -------
-    PastSeasons
-        The seasons in which at most ten days lack a temperature.
-
-    Raises
-    ------
-    InputProblem
-        When no season is whole enough.
+    LaidOut
+        The record by season and day.
 
     Notes
     -----
-    Source: the limit of ten missing days is that of the freeze seasons.
+    Source: none; it is a way of laying out a record. The limit of ten missing days is that of the freeze seasons.
+
+    Examples
+    --------
+    >>> days = pd.date_range("2024-12-30", "2025-12-31")
+    >>> laid = lay_out(pd.DataFrame({"tmin_c": 1.0, "tmax_c": 9.0}, index=days), latitude=45.0)
+    >>> laid.years.tolist(), laid.measured.shape
+    ([2024, 2025], (3, 2, 365))
     """
-    index = pd.DatetimeIndex(station.daily.index)
+    index = pd.DatetimeIndex(daily.index)
     days = index.to_numpy().astype("datetime64[D]")
     kept = ~((index.month == 2) & (index.day == 29))
     season, _ = halves_of(days, latitude)
     start = half_bounds(latitude, "spring")[0]
     place = np.clip(day_numbers(days, season) - start, 0, YEAR_DAYS - 1)
-    seasons = np.arange(season.min(), season.max() + 1)
-    laid = np.full((3, len(seasons), YEAR_DAYS), np.nan)
-    for row, name in enumerate(("tmin_c", "tmax_c", "rain_mm")):
-        if name in station.daily:
-            values = station.daily[name].to_numpy(dtype=float)
-            laid[row, season[kept] - seasons[0], place[kept]] = values[kept]
-    missing = np.isnan(laid[:2]).any(axis=0)
-    usable = missing.sum(axis=1) <= MAX_MISSING
-    if not usable.any():
-        raise InputProblem("climate.no_season", name=station.name)
-    missing, laid = missing[usable], laid[:, usable]
-    typical = np.roll(np.stack([warmth.tmin_c, warmth.tmax_c]), -start, axis=1)
-    lows, highs = np.where(missing, typical[:, None, :], laid[:2])
-    return PastSeasons(
-        years=seasons[usable],
-        first_day=start,
-        tmin_c=lows,
-        tmax_c=highs,
-        rain_mm=laid[2],
-        left_out=int((~usable).sum()),
-        filled=int(missing.sum()),
-    )
+    years = np.arange(season.min(), season.max() + 1)
+    measured = np.full((3, len(years), YEAR_DAYS), np.nan)
+    for row, column in enumerate(("tmin_c", "tmax_c", "rain_mm")):
+        if column in daily:
+            values = daily[column].to_numpy(dtype=float)
+            measured[row, season[kept] - years[0], place[kept]] = values[kept]
+    return LaidOut(years=years, first_day=start, measured=measured)

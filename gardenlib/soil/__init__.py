@@ -5,9 +5,133 @@ from typing import TYPE_CHECKING
 from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
-    pass
+    from gardenlib.soil.acid import AcidAdvice, SulphurRate, acid_advice, sulphur_rate
+    from gardenlib.soil.feeding import FeedingNeed, feeding_need
+    from gardenlib.soil.feel import FelTexture, ribbon_length, texture_by_feel
+    from gardenlib.soil.gifts import GIFTS, GiftAdvice, gift_check, gift_questions
+    from gardenlib.soil.jar import jar_percents, jar_texture
+    from gardenlib.soil.lab_sheet import LAB_RATE_UNITS, lab_number, lab_rate_kg_m2
+    from gardenlib.soil.lead import LeadReading, lead_number, lead_reading
+    from gardenlib.soil.lime_compare import LimeNeed, LimeSpread, lime_need, lime_spread
+    from gardenlib.soil.lime_doses import LimeForBed, lime_for_bed
+    from gardenlib.soil.lime_limits import bed_target_ph, largest_dose_kg_m2, lime_kind
+    from gardenlib.soil.lime_rates import LimeRate, lime_rate
+    from gardenlib.soil.lime_ways import lime_method
+    from gardenlib.soil.manure import ManureWait, manure_wait
+    from gardenlib.soil.place_history import LeadHistory, lead_history, lead_questions
+    from gardenlib.soil.pots import PotCheck, pot_check
+    from gardenlib.soil.products import FertilizerForBed, fertilizer_for_bed
+    from gardenlib.soil.sampling import SamplingPlan, sampling_plan
+    from gardenlib.soil.settling import JarTimes, jar_times, settling_seconds
+    from gardenlib.soil.texture import SoilTexture, soil_texture, texture_class, texture_classes, texture_name
 
-__all__: list[str] = []
+__all__ = [
+    "GIFTS",
+    "LAB_RATE_UNITS",
+    "AcidAdvice",
+    "FeedingNeed",
+    "FelTexture",
+    "FertilizerForBed",
+    "GiftAdvice",
+    "JarTimes",
+    "LeadHistory",
+    "LeadReading",
+    "LimeForBed",
+    "LimeNeed",
+    "LimeRate",
+    "LimeSpread",
+    "ManureWait",
+    "PotCheck",
+    "SamplingPlan",
+    "SoilTexture",
+    "SulphurRate",
+    "acid_advice",
+    "bed_target_ph",
+    "feeding_need",
+    "fertilizer_for_bed",
+    "gift_check",
+    "gift_questions",
+    "jar_percents",
+    "jar_texture",
+    "jar_times",
+    "lab_number",
+    "lab_rate_kg_m2",
+    "largest_dose_kg_m2",
+    "lead_history",
+    "lead_number",
+    "lead_questions",
+    "lead_reading",
+    "lime_for_bed",
+    "lime_kind",
+    "lime_method",
+    "lime_need",
+    "lime_rate",
+    "lime_spread",
+    "manure_wait",
+    "pot_check",
+    "ribbon_length",
+    "sampling_plan",
+    "settling_seconds",
+    "soil_texture",
+    "sulphur_rate",
+    "texture_by_feel",
+    "texture_class",
+    "texture_classes",
+    "texture_name",
+]
 
-_HOME: dict[str, str] = {}
+_HOME = {
+    "GIFTS": "gifts",
+    "GiftAdvice": "gifts",
+    "PotCheck": "pots",
+    "gift_check": "gifts",
+    "gift_questions": "gifts",
+    "pot_check": "pots",
+    "LeadHistory": "place_history",
+    "LeadReading": "lead",
+    "lead_history": "place_history",
+    "lead_number": "lead",
+    "lead_questions": "place_history",
+    "lead_reading": "lead",
+    "LAB_RATE_UNITS": "lab_sheet",
+    "AcidAdvice": "acid",
+    "FeedingNeed": "feeding",
+    "feeding_need": "feeding",
+    "FelTexture": "feel",
+    "FertilizerForBed": "products",
+    "ManureWait": "manure",
+    "fertilizer_for_bed": "products",
+    "manure_wait": "manure",
+    "JarTimes": "settling",
+    "LimeForBed": "lime_doses",
+    "LimeNeed": "lime_compare",
+    "LimeRate": "lime_rates",
+    "LimeSpread": "lime_compare",
+    "SamplingPlan": "sampling",
+    "SoilTexture": "texture",
+    "SulphurRate": "acid",
+    "acid_advice": "acid",
+    "bed_target_ph": "lime_limits",
+    "jar_percents": "jar",
+    "jar_texture": "jar",
+    "jar_times": "settling",
+    "lab_number": "lab_sheet",
+    "lab_rate_kg_m2": "lab_sheet",
+    "largest_dose_kg_m2": "lime_limits",
+    "lime_for_bed": "lime_doses",
+    "lime_kind": "lime_limits",
+    "lime_method": "lime_ways",
+    "lime_need": "lime_compare",
+    "lime_rate": "lime_rates",
+    "lime_spread": "lime_compare",
+    "ribbon_length": "feel",
+    "sampling_plan": "sampling",
+    "settling_seconds": "settling",
+    "soil_texture": "texture",
+    "sulphur_rate": "acid",
+    "texture_by_feel": "feel",
+    "texture_class": "texture",
+    "texture_classes": "texture",
+    "texture_name": "texture",
+}
 __getattr__, __dir__ = attach(__name__, _HOME)

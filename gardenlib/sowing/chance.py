@@ -177,9 +177,14 @@ def germination_range(sprouted: int, tested: int) -> tuple[float, float]:
     of = checked_count(tested, "tested", MOST_TESTED)
     if isinstance(sprouted, bool) or not 0 <= sprouted <= of or int(sprouted) != sprouted:
         raise InputProblem("seeds.towel", sprouted=f"{sprouted:g}", tested=of)
-    came, tail = int(sprouted), (1 - TEST_SURE) / 2
-    low = _fraction_where(came, of, tail) if came > 0 else 0.0
-    high = _fraction_where(came + 1, of, 1 - tail) if came < of else 1.0
+    return exact_range(int(sprouted), of, TEST_SURE)
+
+
+def exact_range(hits: int, looked_at: int, sure: float) -> tuple[float, float]:
+    """Give the shares of a whole that a count leaves open (Clopper and Pearson 1934), by halving."""
+    tail = (1 - sure) / 2
+    low = _fraction_where(hits, looked_at, tail) if hits > 0 else 0.0
+    high = _fraction_where(hits + 1, looked_at, 1 - tail) if hits < looked_at else 1.0
     return low, high
 
 

@@ -11,7 +11,8 @@ import numpy as np
 from gardenlib.problems import InputProblem
 from gardenlib.site import FreezeDates, Warmth, degree_days
 from gardenlib.site.freeze import date_of, day_numbers, half_bounds, six_months_on
-from gardenlib.sowing.past_heat import YEAR_DAYS, Array, Base, base_of, past_days, ripe_days
+from gardenlib.site.past_seasons import YEAR_DAYS
+from gardenlib.sowing.past_heat import Array, Base, base_of, past_days, ripe_days
 from gardenlib.sowing.windows import Path, days_of_weeks, later, paths_of, weeks_for
 from gardenlib.tables import Crop, Published
 from gardenlib.units import Quantity

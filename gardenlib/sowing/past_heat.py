@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from gardenlib.problems import InputProblem
 from gardenlib.site import degree_days
-from gardenlib.site.past_seasons import YEAR_DAYS, past_seasons
+from gardenlib.site.past_seasons import YEAR_DAYS, lay_out
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, f_to_c
@@ -77,7 +77,7 @@ def base_of(plant: Crop) -> Base:
 
 def past_days(station: Station, latitude: float, warmth: Warmth, base: Base, notes: Notes) -> Array:
     """Give the degree days of each day of each usable season, single gaps filled from the typical year."""
-    past = past_seasons(station, latitude, warmth)
+    past = lay_out(station.daily, latitude).whole(warmth, name=station.name)
     notes.say("even.seasons", n=len(past.years))
     if past.left_out:
         notes.say("even.left_out", n=past.left_out)

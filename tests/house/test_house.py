@@ -10,7 +10,20 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
-ROOMS = ("site", "sowing", "tables", "plot", "class_folder", "charts", "words")
+ROOMS = (
+    "site",
+    "soil",
+    "sowing",
+    "beds",
+    "pests",
+    "harvest",
+    "tables",
+    "plot",
+    "class_folder",
+    "charts",
+    "sheets",
+    "words",
+)
 HEAVY = ("pydantic", "babel", "altair", "ipywidgets", "pint")
 LONGEST = 400
 # A module is meant to stay below 200 lines; each that does not says why here.
@@ -31,6 +44,7 @@ OVER_200 = {
     "gardenlib/site/local_dates.py": "one class with four ways in",
     "gardenlib/site/normals.py": "one file format in its two layouts",
     "gardenlib/site/warmth.py": "one class with two ways in",
+    "gardenlib/soil/texture.py": "half is the description of public functions",
     "gardenlib/sowing/seeds.py": "half is the description of one public function and its answer",
     "gardenlib/sowing/windows.py": "half is the description of public functions",
     "gardenlib/tables/crop_table.py": "one class and its loader",

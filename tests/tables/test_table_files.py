@@ -73,7 +73,7 @@ def test_two_sources_may_stand_in_one_cell(tmp_path):
 @pytest.mark.parametrize("name", [*SCHEMAS, "crop_timing"])
 def test_every_table_that_ships_is_sound(name):
     """Each table of the package loads and has rows."""
-    assert len(tables.table(name)) > 5
+    assert len(tables.table(name)) > 0
 
 
 def test_a_table_that_is_not_there_is_named():

@@ -4,6 +4,69 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from gardenlib.tables.columns import Schema
+from gardenlib.tables.columns import MAYBE_NUMBER, NOTE, NUMBER, PROVENANCE, TEXT, Column, Schema
 
-SCHEMAS: Mapping[str, Schema] = {}
+DEGREE_METHODS = ("average", "capped-average", "modified-average")
+STARTS = ("season_start", "apr_1", "seen")
+STAGES = ("young", "growing", "heading")
+KINDS = ("pest", "helper")
+FIRST = ("pick", "rub", "wash", "cover", "dig", "lift", "look", "leave")
+FEATURES = ("longest_mm", "mid_leg_pairs")
+MAPPINGS = ("as_published", "assumed", "not_computable")
+
+SCHEMAS: Mapping[str, Schema] = {
+    "pests": Schema({"pest": TEXT, "families": NOTE, "crops": NOTE, **PROVENANCE}, key=("pest",)),
+    "pest_models": Schema(
+        {
+            "pest": TEXT,
+            "event": TEXT,
+            "unit": Column("choice", choices=("F", "C")),
+            "lower": NUMBER,
+            "upper": MAYBE_NUMBER,
+            "method": Column("choice", needed=False, choices=DEGREE_METHODS),
+            "start": Column("choice", choices=STARTS),
+            "dd_low": NUMBER,
+            "dd_high": NUMBER,
+            "mapping": Column("choice", choices=MAPPINGS),
+            "assumed": NOTE,
+            **PROVENANCE,
+        },
+        key=("pest", "event", "source"),
+        spans=(("dd_low", "dd_high"),),
+    ),
+    "id_key": Schema(
+        {"question": TEXT, "sign": TEXT, "picture": NOTE, "leads_to": NOTE, "result": NOTE, **PROVENANCE},
+        key=("question", "sign"),
+    ),
+    "id_results": Schema(
+        {
+            "result": TEXT,
+            "kind": Column("choice", choices=KINDS),
+            "first": Column("choice", choices=FIRST),
+            "picture": TEXT,
+            **PROVENANCE,
+        },
+        key=("result",),
+    ),
+    "id_features": Schema(
+        {
+            "animal": TEXT,
+            "feature": Column("choice", choices=FEATURES),
+            "low": NUMBER,
+            "high": NUMBER,
+            **PROVENANCE,
+        },
+        key=("animal", "feature"),
+        spans=(("low", "high"),),
+    ),
+    "pest_thresholds": Schema(
+        {
+            "pest_group": TEXT,
+            "crops": TEXT,
+            "stage": Column("choice", choices=STAGES),
+            "plants_hit_pct": NUMBER,
+            **PROVENANCE,
+        },
+        key=("pest_group", "crops", "stage", "source"),
+    ),
+}

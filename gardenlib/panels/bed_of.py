@@ -1,0 +1,71 @@
+"""The bed that a page reckons with: the learner's first measured bed, else the class's."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from gardenlib.problems import InputProblem
+
+if TYPE_CHECKING:
+    from gardenlib.class_folder import PlotRow
+    from gardenlib.panels.session import Session
+
+Families = tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class BedInUse:
+    """One bed with its size.
+
+    Parameters
+    ----------
+    name : str
+        What the bed is called.
+    length_m, width_m : float
+        Its sides, metres.
+    is_class_bed : bool
+        Whether the class's bed stands in, which the page has to say.
+    """
+
+    name: str
+    length_m: float
+    width_m: float
+    is_class_bed: bool
+
+    @property
+    def area_m2(self) -> float:
+        """Area, square metres."""
+        return self.length_m * self.width_m
+
+
+def bed_in_use(session: Session) -> BedInUse | None:
+    """Find the learner's first measured bed, else the class bed; None where neither was measured."""
+    say = session.voice.say
+    for bed in session.plot.beds:
+        if bed.length_m is not None and bed.width_m is not None:
+            return BedInUse(bed.name or say("fit.your_bed"), bed.length_m, bed.width_m, False)
+    row = _class_row(session)
+    if row is None or row.length_m is None or row.width_m is None:
+        return None
+    return BedInUse(say("fit.class_bed"), row.length_m, row.width_m, True)
+
+
+def bed_here(session: Session) -> BedInUse:
+    """Give the bed in use, or say that none was measured."""
+    bed = bed_in_use(session)
+    if bed is None:
+        raise InputProblem("fit.no_bed")
+    return bed
+
+
+def grown_here(session: Session) -> tuple[str, Families]:
+    """Name the bed and list the families that grew there, the latest year first; the class's bed stands in."""
+    for bed in session.plot.beds:
+        return bed.name or session.voice.say("fit.your_bed"), bed.families
+    row = _class_row(session)
+    return session.voice.say("fit.class_bed"), () if row is None else row.families
+
+
+def _class_row(session: Session) -> PlotRow | None:
+    return session.klass.plots.get(session.klass.class_bed)

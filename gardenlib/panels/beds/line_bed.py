@@ -1,0 +1,57 @@
+"""Which crops stand in the learner's bed in lines, how many, and which lines are kept."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, Literal
+
+from gardenlib import beds
+from gardenlib.beds import LinesAnswer, has_spacing
+from gardenlib.beds.stature import practice_m, usual_count
+from gardenlib.panels.bed_of import bed_here
+
+if TYPE_CHECKING:
+    from gardenlib.panels.session import Session
+
+KEPT = "03.lines.kept"
+
+
+def crop_ids(session: Session) -> list[str]:
+    """List the crops to set out: what is eaten and has a distance, but for what grows in another bed."""
+    here = next((bed.id for bed in session.plot.beds if bed.length_m and bed.width_m), None)
+    away = {planting.crop for planting in session.plot.plantings if planting.bed not in {None, here}}
+    away -= {planting.crop for planting in session.plot.plantings if planting.bed in {None, here}}
+    ids = [crop_id for crop_id in dict.fromkeys(session.crop_ids) if has_spacing(session.crop(crop_id))]
+    return [crop_id for crop_id in ids if crop_id not in away] or ids
+
+
+def plants_wanted(session: Session, crop_id: str) -> int:
+    """Give the plants of a crop that were saved, or a first number for the household."""
+    saved = next((p.plants for p in session.plot.plantings if p.crop == crop_id and p.plants), None)
+    return saved or usual_count(session.crop(crop_id), session.people)
+
+
+def answer(session: Session, values: Mapping[str, Any]) -> LinesAnswer:
+    """Set out the bed for what is saved and chosen."""
+    bed, own = bed_here(session), own_bed(session)
+    wanted = [beds.planting(session.crop(i), plants_wanted(session, i)) for i in crop_ids(session)]
+    known = {planting[0] for planting in wanted}
+    unit: Literal["in", "cm"] = "in" if session.voice.units == "us" else "cm"
+    return beds.lines(
+        bed.length_m,
+        bed.width_m,
+        wanted,
+        latitude=session.latitude,
+        bearing_deg=own["bearing_deg"] or 0.0,
+        reach_m=practice_m(f"reach_{own['reach'] or 'both'}"),
+        reach_from="one" if own["reach"] == "one" else "both",
+        kept=[(crop, at_m) for crop, at_m in session.kept(KEPT).items() if at_m and crop in known],
+        which=values["which"],
+        unit=unit,
+    )
+
+
+def own_bed(session: Session) -> dict[str, Any]:
+    """Give where the learner's bed runs to and how it is reached, where that is known."""
+    found = next((bed for bed in session.plot.beds if bed.length_m and bed.width_m), None)
+    return {"bearing_deg": found and found.bearing_deg, "reach": found.reach if found else ""}

@@ -1,0 +1,6 @@
+"""Page 06: how much, when it is ready, and where it keeps."""
+
+from gardenlib.lazy import attach
+
+__all__: list[str] = []
+__getattr__, __dir__ = attach(__name__, dict.fromkeys(__all__, ""))

@@ -1,0 +1,6 @@
+"""Page 05: when to look for pests, what they are, and whether to act."""
+
+from gardenlib.lazy import attach
+
+__all__ = ["big", "look", "when"]
+__getattr__, __dir__ = attach(__name__, dict.fromkeys(__all__, ""))

@@ -1,0 +1,198 @@
+"""Page 05, the first panel: in which weeks to look for a pest."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as w
+import pandas as pd
+
+from gardenlib import charts, tables
+from gardenlib.class_folder import month_day
+from gardenlib.panels import controls as c
+from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.guess import Guess
+from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.sowing import dates_for, window
+from gardenlib.pests import EventWeeks, Forecast, attacks, forecast, pest_names
+from gardenlib.words import Said, Voice
+from gardenlib.working import Answer
+
+if TYPE_CHECKING:
+    from gardenlib.panels.session import Session
+
+ID = "05.when"
+STAND_IN = "imported_cabbageworm"
+# A day's low and high, the threshold, and the degree days: right, by the high alone, and without the threshold.
+CASES = {"us": (40, 70, 50, 5, 20, 55), "metric": (6, 20, 10, 3, 10, 13)}
+UNITS = {"us": "degF", "metric": "degC"}
+
+
+def panel(session: Session) -> Panel:
+    """Show the weeks in which a pest's events come."""
+    return Panel(session, _SPEC).show()
+
+
+def check(session: Session) -> CheckBox:
+    """Ask how many degree days one day gives."""
+    return CheckBox(session, _CHECK).show()
+
+
+def first_weeks(session: Session, pest: str, seen: date | None = None) -> Forecast | Said:
+    """Ask for a pest's weeks at the learner's place, or say what is lacking."""
+    laid, warmth = session.laid_out, session.place.warmth
+    if laid is None or warmth is None:
+        return Said("pests.needs_station")
+    return forecast(pest, laid, session.year, latitude=session.latitude, typical=warmth, seen=seen)
+
+
+def first_event(found: Forecast) -> EventWeeks | None:
+    """Give the event that opens the season of a pest: the one that comes first in past springs."""
+    dated = [week for week in found.events if week.early is not None]
+    return min(dated, key=lambda week: week.early or date.max, default=None)
+
+
+def _offered(session: Session) -> list[str]:
+    """List the pests that go for the learner's crops, then the others."""
+    own = [pest for pest in pest_names() if any(attacks(pest, session.crop(i)) for i in session.crop_ids)]
+    return list(dict.fromkeys([*own, *pest_names()]))
+
+
+def _controls(session: Session) -> dict[str, w.Widget]:
+    say = session.voice.say
+    pests = [(say(f"pest.{pest}"), pest) for pest in _offered(session)]
+    return {
+        "pest": c.choice(say("pests.which"), pests, pests[0][1]),
+        "seen": c.line(say("pests.seen"), "", say("pests.seen_hint")),
+    }
+
+
+def _seen(session: Session, values: Mapping[str, Any]) -> date | None:
+    text = values["seen"].strip()
+    if not text:
+        return None
+    return session.day_in_season(month_day(text, what=session.voice.say("pests.seen")))
+
+
+def _found(session: Session, values: Mapping[str, Any]) -> Forecast | Said:
+    return first_weeks(session, values["pest"], _seen(session, values))
+
+
+def view(session: Session, values: Mapping[str, Any]) -> charts.View:
+    """Draw the weeks of past seasons, this year's, and the learner's plantings."""
+    say, voice, found = session.voice.say, session.voice, _found(session, values)
+    pest = say(f"pest.{values['pest']}")
+    if isinstance(found, Said):
+        return note(say(found))
+    first = first_event(found)
+    if first is None or first.early is None:
+        return note(say("pests.finding_seen" if found.needs_seen else "pests.finding_none", pest=pest))
+    rows = [
+        {
+            say("pests.column_event"): say(f"pest_event.{week.event.event}"),
+            say("pests.column_early"): _day(week.early, voice),
+            say("pests.column_middle"): _day(week.middle, voice),
+            say("pests.column_late"): _day(week.late, voice),
+            say("pests.column_now"): _day(week.reached, voice),
+            say("pests.column_source"): tables.source(week.event.sources[0]).citation.split(",")[0],
+            say("pests.column_how"): say(f"pests.how_{week.event.mapping}"),
+        }
+        for week in found.events
+    ]
+    events = [
+        charts.Flight(say(f"pest_event.{week.event.event}"), week.early, week.middle, week.late, week.reached)
+        for week in sorted(found.events, key=lambda week: week.early or date.max)
+    ]
+    drawn = charts.flights(
+        events, _plantings(session, values["pest"]), season=session.season, voice=voice, today=session.today
+    )
+    said = {"pest": pest, "event": say(f"pest_event.{first.event.event}"), "early": voice.date(first.early, "MMMd")}
+    finding = say("pests.finding", middle=_day(first.middle, voice), **said)
+    return charts.View(finding, pd.DataFrame(rows), charts.svg(drawn), say("pests.alt", n=len(events), pest=pest))
+
+
+def _day(day: date | None, voice: Voice) -> str:
+    return voice.say("pests.no_day") if day is None else voice.date(day, "MMMd")
+
+
+def _plantings(session: Session, pest: str) -> list[charts.Planting]:
+    """Give the stretch in the bed of each crop of the learner's that the pest goes for."""
+    stands = []
+    for crop_id in session.crop_ids:
+        if attacks(pest, session.crop(crop_id)):
+            dates = dates_for(session, crop_id)
+            out = window(dates)
+            if out is not None and dates.harvest is not None:
+                stands.append(charts.Planting(session.crop_name(crop_id), out[0], dates.harvest[1]))
+    return stands
+
+
+def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
+    found = _found(session, values)
+    if isinstance(found, Said):
+        return []
+    told = [said for said in found.assumptions if said.key.startswith(("pests.planning", "pests.assumed", "pests.six"))]
+    reasons = dict.fromkeys(reason for event in found.not_counted for reason in event.assumed)
+    return [*told, *(Said(f"pests.not_counted_{reason}") for reason in reasons)]
+
+
+def _working(session: Session, values: Mapping[str, Any]) -> Answer:
+    found = _found(session, values)
+    return Answer(assumptions=(found,)) if isinstance(found, Said) else found
+
+
+def _truth(session: Session) -> Said:
+    found = first_weeks(session, STAND_IN)
+    if isinstance(found, Said):
+        return found
+    first = first_event(found)
+    if first is None or first.early is None or first.middle is None:
+        return Said("pests.truth_never")
+    said = {"early": first.early, "middle": first.middle}
+    freeze = session.place.freezes and session.place.freezes.date("spring", 32, 0.5, year=session.year)
+    return Said("pests.truth", {**said, "freeze": freeze}) if freeze else Said("pests.truth_plain", said)
+
+
+_SPEC = Spec(
+    ID,
+    Said("pests.title"),
+    _controls,
+    view,
+    guess=Guess(
+        "05.when.guess",
+        lambda session: Said("pests.question"),
+        lambda session: [
+            ("before", Said("pests.option_before")),
+            ("near", Said("pests.option_near")),
+            ("after", Said("pests.option_after")),
+        ],
+        _truth,
+    ),
+    working=_working,
+    notes=_notes,
+)
+
+
+# ---- the check -------------------------------------------------------------------------------------
+
+
+def _replies(session: Session) -> list[Reply]:
+    _, _, lower, right, by_high, no_threshold = CASES[session.voice.units]
+    above = {"above": session.voice.say(f"unit.{UNITS[session.voice.units]}", x=lower)}
+    return [
+        Reply("high", Said("pests.check1_days", {"n": by_high}), False, Said("pests.check1_high_reply", above)),
+        Reply("right", Said("pests.check1_days", {"n": right}), True, Said("pests.check1_right_reply", above)),
+        Reply("none", Said("pests.check1_days", {"n": no_threshold}), False, Said("pests.check1_none_reply", above)),
+    ]
+
+
+def _question(session: Session) -> Said:
+    low, high, lower, *_ = CASES[session.voice.units]
+    names = zip(("low", "high", "above"), (low, high, lower), strict=True)
+    unit = UNITS[session.voice.units]
+    return Said("pests.check1_question", {name: session.voice.say(f"unit.{unit}", x=value) for name, value in names})
+
+
+_CHECK = Check("05.when.check1", _question, _replies)

@@ -1,0 +1,146 @@
+"""Page 05: when to look, and pick or look again."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from gardenlib import panels
+from gardenlib.panels.panel import Panel
+from gardenlib.panels.pests import when
+from gardenlib.site import degree_days
+from gardenlib.units import f_to_c
+
+OWN = {"05.when.guess": "near", "05.look.guess": "25"}
+
+
+def _open(open_session, which, **how):
+    session = open_session(guesses=how.pop("guesses", OWN), **how)
+    return session, getattr(panels.pests, which).panel(session)
+
+
+@pytest.mark.parametrize("which", ["when", "look"])
+def test_the_guess_comes_first(open_session, which):
+    """Before a guess is kept the panel shows no answer; after it, what is so."""
+    _, panel = _open(open_session, which, guesses={})
+    assert panel.view is None
+    panel.children[0].answers.index = 1
+    panel.children[0].children[2].click()
+    assert panel.view.chart
+
+
+def test_weeks_stand_beside_the_plantings(open_session):
+    """The white butterfly's weeks come from two sources, the learner's cabbage stands above, and the table says so."""
+    _, panel = _open(open_session, "when")
+    assert panel.controls["pest"].value == "imported_cabbageworm"
+    assert "Look from" in panel.view.finding
+    assert "cabbage" in panel.view.chart
+    assert panel.view.table["source"].nunique() == 2
+    assert "guess of ours" in panel.view.table["counted"].iloc[0]
+    assert "Midwinter was taken" in panel.notes.value
+    assert "Only a look at the plants can tell" in panel.notes.value
+
+
+def test_a_pest_that_waits_for_its_first(open_session):
+    """The cutworm asks for the day of the first catch; with it the weeks stand there, and a slip gets a sentence."""
+    _, panel = _open(open_session, "when")
+    panel.controls["pest"].value = "black_cutworm"
+    assert "Type that day" in panel.view.finding
+    panel.controls["seen"].value = "Apr 20"
+    assert "Look from" in panel.view.finding
+    panel.controls["seen"].value = "6,2"
+    assert "6,2" in panel.message.value
+    assert panel.picture.value == ""
+
+
+def test_a_pest_without_weeks_gets_a_sentence(open_session):
+    """No weeks are made up for the harlequin bug."""
+    _, panel = _open(open_session, "when")
+    panel.controls["pest"].value = "harlequin_bug"
+    assert "Nobody has published" in panel.view.finding
+    assert panel.view.chart is None
+
+
+def test_without_a_record_the_page_says_so(open_session):
+    """Where a place has no daily record there are no weeks, but a sentence on what to do."""
+    session, panel = _open(open_session, "when")
+    session.__dict__.update(place=replace(session.place, station=None), laid_out=None)
+    panel.redraw()
+    assert "daily weather record" in panel.view.finding
+    assert panel.view.chart is None
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+def test_the_numbers_of_the_check_are_the_rule_s(units):
+    """The right answer of the check is what the average method gives, in both unit systems."""
+    low, high, lower, right, by_high, no_threshold = when.CASES[units]
+    if units == "us":
+        found = degree_days([f_to_c(low)], [f_to_c(high)], f_to_c(lower), method="average")[0] * 1.8
+    else:
+        found = degree_days([float(low)], [float(high)], float(lower), method="average")[0]
+    assert found == pytest.approx(right)
+    assert (by_high, no_threshold) == (high - lower, (low + high) / 2)
+
+
+def test_pick_or_look_again(open_session):
+    """A hit plant is picked today; unseen plants are named; the next look is in three or four days."""
+    _, panel = _open(open_session, "look", today=date(2027, 5, 30))
+    assert "Look again between Jun 2 and Jun 3" in panel.view.finding
+    panel.controls["looked"].value = 8
+    assert "4 plants were not looked at" in panel.view.finding
+    panel.controls["hit"].value = 1
+    assert panel.view.finding.startswith("Pick today: 1 plant has")
+    panel.controls["hit"].value = 9
+    assert "9 plants hit of 8" in panel.message.value
+
+
+def test_first_line_is_always_pick_wash_cover(open_session):
+    """Beside the answer stands what comes first, and no product is named."""
+    _, panel = _open(open_session, "look")
+    assert "First pick" in panel.notes.value
+    assert "cover" in panel.notes.value
+
+
+def test_the_guess_about_missing_tells_the_chance(open_session):
+    """Two hit plants of twenty are both missed by ten in 24 of 100 looks (hypergeometric: 10 x 9 / (20 x 19))."""
+    _, panel = _open(open_session, "look")
+    assert "24 of 100" in panel.children[0].children[1].value
+
+
+def _big(open_session):
+    session = open_session(guesses={**OWN, "05.big.guess": "4"})
+    fold = panels.pests.big.fold(session)
+    fold.opener.value = True
+    return [part for part in fold._body.children[0].children if isinstance(part, Panel)]
+
+
+def test_ten_plants_mislead(open_session):
+    """At 5 of 100 ten plants say "act" in 4 of 10 walks (1 - 0.95 ^ 10); a hundred seldom do."""
+    walk, *_ = _big(open_session)
+    assert "In 4 of 10 walks 10 plants still say: act" in walk.view.finding
+    walk.controls["true"].value = 20
+    # 0.8 ^ 10 = 0.107: no hit plant among ten.
+    assert "In 1.1 of 10 walks 10 plants do not show it" in walk.view.finding
+
+
+def test_the_plan_stops_and_the_limits_follow_its_count(open_session):
+    """None of 20 stops under the limit and 6 of 40 over it; the published limits below take the same count."""
+    _, plan, limits = _big(open_session)
+    assert "Look at the next plant" in plan.view.finding
+    plan.controls["looked"].value = 20
+    assert plan.view.finding.startswith("Stop: 0 of 20 is under")
+    plan.controls["looked"].value = 40
+    plan.controls["hit"].value = 30
+    assert plan.view.finding.startswith("Stop: 30 of 40 is over")
+    assert limits.view.finding.startswith("30 of 40 plants: over every published limit")
+    plan.controls["hit"].value = 41
+    assert "41 plants hit of 40" in plan.message.value
+
+
+def test_the_caution_stands_before_the_limits(open_session):
+    """Where a limit could lead to a spray, consent, label and license are named first, and no product."""
+    *_, limits = _big(open_session)
+    values = [part.value for part in limits.children if hasattr(part, "value")]
+    caution = next(i for i, value in enumerate(values) if "label is the law" in value)
+    assert "licensed" in values[caution]
+    assert all("of 100" not in value for value in values[:caution])

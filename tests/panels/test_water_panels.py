@@ -1,0 +1,112 @@
+"""Page 03: the folds on water and on pots."""
+
+import pytest
+
+from gardenlib import panels
+from gardenlib.panels.check import CheckBox
+from gardenlib.panels.panel import Panel
+
+GUESSES = {"03.water.guess": "week", "03.pots.guess": "same"}
+
+
+def _inside(fold):
+    fold.opener.value = True
+    inside = fold._body.children[0].children
+    return [part for part in inside if isinstance(part, Panel)], [part for part in inside if isinstance(part, CheckBox)]
+
+
+def _water(open_session, **how):
+    session = open_session(**{"guesses": GUESSES, **how})
+    return session, *_inside(panels.beds.water.fold(session))
+
+
+def _pots(open_session, **how):
+    session = open_session(**{"guesses": GUESSES, **how})
+    return session, *_inside(panels.beds.containers.fold(session))
+
+
+@pytest.mark.parametrize("open_fold", [_water, _pots])
+def test_the_guess_comes_first(open_session, open_fold):
+    """Before a guess is kept nothing is shown; after it the panel opens."""
+    _, (panel, *_), _ = open_fold(open_session, guesses={})
+    assert panel.view is None
+    guess = panel.children[1] if open_fold is _water else panel.children[0]
+    guess.answers.index = 0
+    guess.children[2].click()
+    assert panel.view is not None
+
+
+def test_cans_and_minutes_come_first_and_the_finger_wins(open_session):
+    """A settled bed: cans, minutes, days and the finger test in one breath."""
+    _, (panel, *_), _ = _water(open_session)
+    assert panel.message.value == ""
+    finding = panel.view.finding
+    assert "can" in finding.split("minute")[0]
+    assert "every" in finding
+    assert "the finger wins" in finding
+    assert "April 20" in panel.notes.value
+    panel._fold.opener.value = True
+    assert "FAO" in panel._working.value or "Allen" in panel._working.value
+
+
+def test_seeds_have_no_interval(open_session):
+    """Seeds not up: look each day, no number of days."""
+    _, (panel, *_), _ = _water(open_session)
+    panel.controls["stage"].value = "unsprouted"
+    assert "Look each day" in panel.view.finding
+    assert "every" not in panel.view.finding
+
+
+def test_a_slow_hose_and_rain_change_the_answer(open_session):
+    """The first panel follows the can, the hose and the rain of the second."""
+    _, (panel, hose, _), _ = _water(open_session)
+    before = panel.view.finding
+    hose.controls["seconds_us"].value = 600
+    assert panel.view.finding != before
+    hose.controls["rain_in"].value = 20
+    assert "The rain was enough" in panel.view.finding
+
+
+def test_every_view_is_drawn(open_session):
+    """No view of either fold ends in a problem or the broken-page sentence."""
+    for open_fold in (_water, _pots):
+        _, shown, checks = open_fold(open_session)
+        for panel in shown:
+            for name, control in panel.controls.items():
+                for option in getattr(control, "options", ()):
+                    control.value = option[1]
+                    assert panel.message.value == "", (panel.spec.id, name, option, panel.message.value)
+        assert all(check.children[0].value for check in checks)
+
+
+def test_without_a_record_the_days_are_typed(open_session, monkeypatch):
+    """Neither record nor normals: three kinds of day, said as such, and a sentence in place of the chart."""
+    from gardenlib.panels.beds import water, water_year
+
+    monkeypatch.setattr(water, "weekly_of", lambda session: None)
+    monkeypatch.setattr(water_year, "weekly_of", lambda session: None)
+    _, (panel, _, season), _ = _water(open_session)
+    assert [value for _, value in panel.controls["weather"].options] == ["day cool", "day mild", "day hot"]
+    assert "No weather record" in panel.notes.value
+    assert "cannot be drawn" in season.view.finding
+
+
+@pytest.mark.parametrize("open_fold", [_water, _pots])
+def test_each_slip_has_its_own_reply(open_session, open_fold):
+    """Three answers to each check, one of them holds, three replies."""
+    session, _, checks = open_fold(open_session)
+    for check in checks:
+        replies = check._check.replies(session)
+        assert [reply.holds for reply in replies].count(True) == 1
+        assert len({session.voice.say(reply.reply) for reply in replies}) == 3
+        assert len({session.voice.say(reply.words) for reply in replies}) == 3
+
+
+def test_a_trade_pot_holds_less_than_its_name(open_session):
+    """Sold as 5 gallons, 3.8 to 4.1 in the lists (three lists); a bag of 5 holds 5."""
+    _, (panel, *_), _ = _pots(open_session)
+    assert "3.8" in panel.view.finding
+    assert "4.1 gal" in panel.view.finding
+    assert "less than its name" in panel.view.finding
+    panel.controls["sold"].value = "bag 5"
+    assert "less than its name" not in panel.view.finding
