@@ -88,7 +88,7 @@ def test_the_thermometer_at_the_plot_gives_the_night_offset(station):
 
 def test_the_demo_plot_has_a_guess_for_every_question():
     """Every guess that a page asks for is in the demo plot, and no other."""
-    pages = (Path(gardenlib.__file__).parent / "panels").glob("*.py")
+    pages = (Path(gardenlib.__file__).parent / "panels").rglob("*.py")
     asked = {name for page in pages for name in re.findall(r'"(\d\d\.\w+\.guess)"', page.read_text("utf-8"))}
     plot = json.loads((DEMO / "class_plot.json").read_text("utf-8"))
     assert asked

@@ -20,7 +20,8 @@ if TYPE_CHECKING:
     from gardenlib.beds.rotation import RotationAnswer, rotation_of
     from gardenlib.beds.soil_water import coefficient, held_mm, ready_mm
     from gardenlib.beds.stature import planting
-    from gardenlib.beds.water import WaterNeed, has_water_row, water_need
+    from gardenlib.beds.water import WaterNeed, water_need
+    from gardenlib.beds.water_rows import has_water_row
     from gardenlib.beds.water_season import SeasonWater, season_water
 
 __all__ = [
@@ -88,7 +89,7 @@ _HOME = {
     "families": "kin",
     "families_grown": "grown",
     "has_spacing": "distances",
-    "has_water_row": "water",
+    "has_water_row": "water_rows",
     "held_mm": "soil_water",
     "lines": "in_lines",
     "planting": "stature",

@@ -70,7 +70,8 @@ def cone_litres(top_m: float, bottom_m: float, height_m: float) -> float:
 
     Notes
     -----
-    Geometry of a cut cone: pi * h / 12 * (D * D + D * d + d * d). Square pots and bags that bulge differ.
+    Common practice, no source: geometry of a cut cone, pi * h / 12 * (D * D + D * d + d * d).
+    Square pots and bags that bulge differ.
 
     Examples
     --------

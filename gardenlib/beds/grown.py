@@ -36,15 +36,20 @@ def families_grown(text: str, known: Mapping[str, str]) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> families_grown("beans, Kale", {"bush bean": "Fabaceae", "kale": "Brassicaceae"})
+    >>> families_grown("beans and Kale", {"bush bean": "Fabaceae", "kale": "Brassicaceae"})
     ('Fabaceae', 'Brassicaceae')
+    >>> families_grown("bean and pea family", {"bean and pea family": "Fabaceae"})
+    ('Fabaceae',)
     """
-    typed = [word.strip().casefold() for word in re.split(r"[,;]| and ", text) if word.strip()]
-    return tuple(dict.fromkeys(_family(word, known) for word in typed))
-
-
-def _family(word: str, known: Mapping[str, str]) -> str:
     names = {name.casefold(): family for name, family in known.items()}
+    parts = [part.strip().casefold() for part in re.split("[,;]", text)]
+    typed = [
+        word.strip() for part in parts for word in ([part] if part in names else part.split(" and ")) if word.strip()
+    ]
+    return tuple(dict.fromkeys(_family(word, names) for word in typed))
+
+
+def _family(word: str, names: Mapping[str, str]) -> str:
     ways = {word.removesuffix(ending) for ending in _ENDINGS}
     whole = {family for name, family in names.items() if name in ways}
     part = {family for name, family in names.items() if ways & set(name.split())}

@@ -15,7 +15,7 @@ from gardenlib.tables import Crop
 from gardenlib.units import MM_PER_INCH, Quantity
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["WaterNeed", "has_water_row", "water_need"]
+__all__ = ["WaterNeed", "water_need"]
 
 Stage = Literal["unsprouted", "just_planted", "settled"]
 MOST_AREA_M2 = 10_000.0
@@ -57,22 +57,17 @@ class WaterNeed(Answer):
     crop: str
     stage: Stage
     litres: float
-    litres_week: float | None
+    litres_week: float | None = None
     every_days: int | None
-    times_a_day: int
+    times_a_day: int = 1
     depth_mm: float
-    use_mm_week: float | None
-    rain_counted_mm: float
-    coefficient: float | None
-    root_m: float | None
-    held_mm: float | None
-    ready_mm: float | None
+    use_mm_week: float | None = None
+    rain_counted_mm: float = 0.0
+    coefficient: float | None = None
+    root_m: float | None = None
+    held_mm: float | None = None
+    ready_mm: float | None = None
     texture: str
-
-
-def has_water_row(crop: str | Crop) -> bool:
-    """Tell whether FAO-56 has a row for the crop, its own or one that stands in."""
-    return row_of("water_crops", "crop", as_crop(crop).id) is not None
 
 
 def water_need(
@@ -158,13 +153,8 @@ def water_need(
     tell_steps(notes, {"kc": kc, "et": et, "use": use, "per_m": per_m, "root": root, "held": held, "ready": ready})
     given: dict[str, Value] = {"use": in_mm(use), "rain": in_mm(counted), "days": gap}
     notes.step("water.depth", "(7 * use - rain) / 7 * days", given, in_mm(depth), "psu_drip")
-    notes.step(
-        "water.litres",
-        "depth_in_mm * area_in_m2",
-        {"depth": in_mm(depth), "area": Quantity(area, "m2")},
-        Quantity(depth * area, "litres"),
-        _PLAIN,
-    )
+    given = {"depth": in_mm(depth), "area": Quantity(area, "m2")}
+    notes.step("water.litres", "depth_in_mm * area_in_m2", given, Quantity(depth * area, "litres"), _PLAIN)
     notes.say("water.longest_gap")
     return WaterNeed(
         crop=plant.id,
@@ -195,16 +185,8 @@ def _seeds(plant: Crop, area: float, soil: str, per_m: float, notes: Notes) -> W
         crop=plant.id,
         stage="unsprouted",
         litres=depth * area,
-        litres_week=None,
         every_days=None,
-        times_a_day=1,
         depth_mm=depth,
-        use_mm_week=None,
-        rain_counted_mm=0.0,
-        coefficient=None,
-        root_m=None,
-        held_mm=None,
-        ready_mm=None,
         texture=soil,
         **notes.parts(),
     )

@@ -7,6 +7,8 @@ from typing import Any, cast
 
 from gardenlib.beds.soil_water import MM_M_PER_IN_FT, coefficient
 from gardenlib.soil.lime_checks import checked_between, checked_choice
+from gardenlib.sowing.limits import as_crop
+from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity
 from gardenlib.working import Notes, Value
@@ -77,3 +79,28 @@ def tell_steps(notes: Notes, x: Mapping[str, float]) -> None:
     given = {"ready": in_mm(x["ready"]), "use": in_mm(x["use"])}
     notes.step("water.days", "ready / use, rounded down", given, x["ready"] / x["use"] if x["use"] else None, FAO)
     notes.cite(FAO_TABLES)
+
+
+def has_water_row(crop: str | Crop) -> bool:
+    """Tell whether FAO-56 has a row for the crop, its own or one that stands in.
+
+    Parameters
+    ----------
+    crop : str or Crop
+        The crop.
+
+    Returns
+    -------
+    bool
+        Whether its water can be reckoned.
+
+    Notes
+    -----
+    Source: Allen et al. 1998 (FAO-56), tables 12 and 22.
+
+    Examples
+    --------
+    >>> has_water_row("kale"), has_water_row("basil")
+    (True, False)
+    """
+    return row_of("water_crops", "crop", as_crop(crop).id) is not None

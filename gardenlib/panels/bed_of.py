@@ -26,12 +26,15 @@ class BedInUse:
         Its sides, metres.
     is_class_bed : bool
         Whether the class's bed stands in, which the page has to say.
+    depth_m : float or None
+        How deep a raised bed's soil is, metres.
     """
 
     name: str
     length_m: float
     width_m: float
     is_class_bed: bool
+    depth_m: float | None = None
 
     @property
     def area_m2(self) -> float:
@@ -44,7 +47,8 @@ def bed_in_use(session: Session) -> BedInUse | None:
     say = session.voice.say
     for bed in session.plot.beds:
         if bed.length_m is not None and bed.width_m is not None:
-            return BedInUse(bed.name or say("fit.your_bed"), bed.length_m, bed.width_m, False)
+            depth_m = bed.depth_m if bed.kind == "raised" else None
+            return BedInUse(bed.name or say("fit.your_bed"), bed.length_m, bed.width_m, False, depth_m)
     row = _class_row(session)
     if row is None or row.length_m is None or row.width_m is None:
         return None

@@ -5,6 +5,16 @@ from typing import TYPE_CHECKING
 from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
+    from gardenlib.pests.covers import CoverDates, NetAnswer, cover_dates, mesh_keeps_out
+    from gardenlib.pests.disease import (
+        DiseaseAnswer,
+        WetLeaves,
+        disease_in_bed,
+        disease_names,
+        leaf_wetness,
+        spores_left,
+        years_until,
+    )
     from gardenlib.pests.identify import Identified, what_is_it
     from gardenlib.pests.models import attacks, pest_names
     from gardenlib.pests.scouting import Decision, chance_to_miss, scouting_decision
@@ -12,23 +22,45 @@ if TYPE_CHECKING:
     from gardenlib.pests.when import EventWeeks, Forecast, forecast
 
 __all__ = [
+    "CoverDates",
     "Decision",
+    "DiseaseAnswer",
     "EventWeeks",
     "Forecast",
     "Identified",
+    "NetAnswer",
     "SequentialPlan",
+    "WetLeaves",
     "attacks",
     "chance_to_act",
     "chance_to_miss",
+    "cover_dates",
+    "disease_in_bed",
+    "disease_names",
     "forecast",
+    "leaf_wetness",
+    "mesh_keeps_out",
     "pest_names",
     "scouting_decision",
     "sequential_plan",
+    "spores_left",
     "walks",
     "what_is_it",
+    "years_until",
 ]
 
 _HOME = {
+    "CoverDates": "covers",
+    "NetAnswer": "covers",
+    "cover_dates": "covers",
+    "mesh_keeps_out": "covers",
+    "DiseaseAnswer": "disease",
+    "WetLeaves": "disease",
+    "disease_in_bed": "disease",
+    "disease_names": "disease",
+    "leaf_wetness": "disease",
+    "spores_left": "disease",
+    "years_until": "disease",
     "Identified": "identify",
     "what_is_it": "identify",
     "SequentialPlan": "sequential",

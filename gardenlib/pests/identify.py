@@ -52,6 +52,8 @@ class Match:
         How long it grows, mm.
     mid_leg_pairs : int or None
         Pairs of soft legs in the middle of its body.
+    sources : tuple of str
+        Keys of the sources of its last sign and its figures.
     """
 
     name: str
@@ -60,6 +62,7 @@ class Match:
     picture: str | None = None
     longest: Range | None = None
     mid_leg_pairs: int | None = None
+    sources: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,8 +78,8 @@ class Identified(Answer):
     match : Match or None
         What it is, once nothing is left to ask.
     basis : {"published", "common_practice", "memory"} or None
-        How sure the last sign and the figures of the match are: the weakest of them; None before the end and outside the
-        key.
+        How sure the last sign and the figures of the match are: the weakest of them; None before the end and
+        outside the key.
     """
 
     question: str | None
@@ -120,7 +123,9 @@ def what_is_it(answers: Sequence[str] = ()) -> Identified:
     """
     question: str | None = START
     match, taken, notes = None, None, Notes()
-    for answer in answers if isinstance(answers, list | tuple) else [answers]:
+    if not isinstance(answers, list | tuple):
+        raise InputProblem("ident.answers", value=str(answers)[:40])
+    for answer in answers:
         if question is None:
             raise InputProblem("ident.ended", value=str(answer)[:40])
         leads = _leads()[question]
@@ -132,7 +137,7 @@ def what_is_it(answers: Sequence[str] = ()) -> Identified:
         taken = leads[answer]
         notes.cite(*taken["source"].split("|"))
         question = taken["leads_to"]
-        match = None if question else _match(taken["result"])
+        match = None if question else _match(taken["result"], taken["source"])
     basis = taken["status"] if match and taken else None
     if match is not None and _has_memory(match.name):
         basis = "memory"
@@ -159,9 +164,10 @@ def _has_memory(name: str) -> bool:
     return any(row["status"] == "memory" for row in _features(name).values())
 
 
-def _match(name: str) -> Match:
+def _match(name: str, sign_source: str) -> Match:
     row, features = next(row for row in rows("id_results") if row["result"] == name), _features(name)
     long, legs = features.get("longest_mm"), features.get("mid_leg_pairs")
+    books = "|".join([sign_source, *(feature["source"] for feature in features.values())])
     return Match(
         name,
         row["kind"],
@@ -169,4 +175,5 @@ def _match(name: str) -> Match:
         row["picture"],
         None if long is None else Range(long["low"], long["high"], "mm"),
         None if legs is None else int(legs["low"]),
+        tuple(dict.fromkeys(books.split("|"))),
     )

@@ -118,6 +118,10 @@ class WeeklyWater(Answer):
         -------
         WeeklyWater
             Without dry years and rain.
+
+        Notes
+        -----
+        Source: Allen et al. 1998 (FAO-56), equation 52.
         """
         first = half_bounds(warmth.latitude, "spring")[0]
         days = np.array([date_of(n, 2001) for n in range(365)], dtype="datetime64[D]")
@@ -134,7 +138,22 @@ class WeeklyWater(Answer):
         )
 
     def month_mm_day(self, month: int) -> float:
-        """Give the typical use of the weeks that begin in a month, millimetres a day."""
+        """Give the typical use of the weeks that begin in a month, millimetres a day.
+
+        Parameters
+        ----------
+        month : int
+            1 to 12.
+
+        Returns
+        -------
+        float
+            Millimetres a day.
+
+        Notes
+        -----
+        A plain mean; common practice, no source.
+        """
         return float(
             np.mean(
                 [used for start, used in zip(self.starts, self.typical_mm_day, strict=True) if start.month == month]

@@ -6,6 +6,14 @@ from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
     from gardenlib.soil.acid import AcidAdvice, SulphurRate, acid_advice, sulphur_rate
+    from gardenlib.soil.bed_feeding import FeedingForBed, feeding_for_bed
+    from gardenlib.soil.compost import (
+        CompostForBed,
+        PhosphorusFound,
+        compost_for_bed,
+        compost_nitrogen,
+        phosphorus_found,
+    )
     from gardenlib.soil.feeding import FeedingNeed, feeding_need
     from gardenlib.soil.feel import FelTexture, ribbon_length, texture_by_feel
     from gardenlib.soil.gifts import GIFTS, GiftAdvice, gift_check, gift_questions
@@ -17,19 +25,26 @@ if TYPE_CHECKING:
     from gardenlib.soil.lime_limits import bed_target_ph, largest_dose_kg_m2, lime_kind
     from gardenlib.soil.lime_rates import LimeRate, lime_rate
     from gardenlib.soil.lime_ways import lime_method
-    from gardenlib.soil.manure import ManureWait, manure_wait
+    from gardenlib.soil.liquid import LiquidFeed, liquid_feed
+    from gardenlib.soil.manure import ManureWait, manure_wait, soil_touches
+    from gardenlib.soil.mixes import BedMix, bags_for, bed_mix
     from gardenlib.soil.place_history import LeadHistory, lead_history, lead_questions
     from gardenlib.soil.pots import PotCheck, pot_check
-    from gardenlib.soil.products import FertilizerForBed, fertilizer_for_bed
+    from gardenlib.soil.products import FertilizerForBed, fertilizer_for_bed, label_numbers
     from gardenlib.soil.sampling import SamplingPlan, sampling_plan
     from gardenlib.soil.settling import JarTimes, jar_times, settling_seconds
+    from gardenlib.soil.side_dressing import FeedingTime, SideDress, side_dress
     from gardenlib.soil.texture import SoilTexture, soil_texture, texture_class, texture_classes, texture_name
 
 __all__ = [
     "GIFTS",
     "LAB_RATE_UNITS",
     "AcidAdvice",
+    "BedMix",
+    "CompostForBed",
+    "FeedingForBed",
     "FeedingNeed",
+    "FeedingTime",
     "FelTexture",
     "FertilizerForBed",
     "GiftAdvice",
@@ -40,13 +55,21 @@ __all__ = [
     "LimeNeed",
     "LimeRate",
     "LimeSpread",
+    "LiquidFeed",
     "ManureWait",
+    "PhosphorusFound",
     "PotCheck",
     "SamplingPlan",
+    "SideDress",
     "SoilTexture",
     "SulphurRate",
     "acid_advice",
+    "bags_for",
+    "bed_mix",
     "bed_target_ph",
+    "compost_for_bed",
+    "compost_nitrogen",
+    "feeding_for_bed",
     "feeding_need",
     "fertilizer_for_bed",
     "gift_check",
@@ -56,6 +79,7 @@ __all__ = [
     "jar_times",
     "lab_number",
     "lab_rate_kg_m2",
+    "label_numbers",
     "largest_dose_kg_m2",
     "lead_history",
     "lead_number",
@@ -67,12 +91,16 @@ __all__ = [
     "lime_need",
     "lime_rate",
     "lime_spread",
+    "liquid_feed",
     "manure_wait",
+    "phosphorus_found",
     "pot_check",
     "ribbon_length",
     "sampling_plan",
     "settling_seconds",
+    "side_dress",
     "soil_texture",
+    "soil_touches",
     "sulphur_rate",
     "texture_by_feel",
     "texture_class",
@@ -81,6 +109,23 @@ __all__ = [
 ]
 
 _HOME = {
+    "FeedingForBed": "bed_feeding",
+    "feeding_for_bed": "bed_feeding",
+    "CompostForBed": "compost",
+    "PhosphorusFound": "compost",
+    "compost_for_bed": "compost",
+    "compost_nitrogen": "compost",
+    "phosphorus_found": "compost",
+    "LiquidFeed": "liquid",
+    "liquid_feed": "liquid",
+    "soil_touches": "manure",
+    "BedMix": "mixes",
+    "bags_for": "mixes",
+    "bed_mix": "mixes",
+    "label_numbers": "products",
+    "FeedingTime": "side_dressing",
+    "SideDress": "side_dressing",
+    "side_dress": "side_dressing",
     "GIFTS": "gifts",
     "GiftAdvice": "gifts",
     "PotCheck": "pots",

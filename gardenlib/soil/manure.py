@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 
 from gardenlib.problems import InputProblem
 from gardenlib.soil.pots import gift_figure
+from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes, Value
 
@@ -25,6 +26,32 @@ class ManureWait(Answer):
 
     days: int
     latest: date
+
+
+def soil_touches(crop: str) -> bool:
+    """Tell whether the part of a crop that is eaten touches the soil or is splashed with it.
+
+    Parameters
+    ----------
+    crop : str
+        Crop id.
+
+    Returns
+    -------
+    bool
+        False for the few crops that are picked well above the soil; yes for all others and for unknown ones.
+
+    Notes
+    -----
+    The rule (7 CFR 205.203) names no crops. Which ones stand clear is common practice, no source, and the careful
+    side is taken: low fruit of a tomato is splashed, so the tomato counts as touched.
+
+    Examples
+    --------
+    >>> soil_touches("lettuce_leaf"), soil_touches("sweet_corn")
+    (True, False)
+    """
+    return all(row["crop"] != crop or row["touches"] == "yes" for row in rows("soil_contact"))
 
 
 def manure_wait(harvest_on: date, *, touches_soil: bool = True) -> ManureWait:

@@ -116,7 +116,38 @@ def fertilizer_for_bed(
     )
 
 
-def _label(label_pct: tuple[float, float, float]) -> dict[str, float]:
+def label_numbers(text: str) -> tuple[float, float, float]:
+    """Read the three numbers on a bag as they are typed.
+
+    Parameters
+    ----------
+    text : str
+        Three numbers parted by hyphens, such as ``10-10-10`` or ``2.5-0.5-2``.
+
+    Returns
+    -------
+    tuple of float
+        N, P2O5 and K2O, percent.
+
+    Raises
+    ------
+    InputProblem
+        When it is no label.
+
+    Examples
+    --------
+    >>> label_numbers("24-6-6")
+    (24.0, 6.0, 6.0)
+    """
+    try:
+        shares = tuple(float(share) for share in str(text).strip().replace("\N{EN DASH}", "-").split("-"))
+    except ValueError:
+        raise InputProblem("feeding.label", value=str(text)) from None
+    read = _label(shares)
+    return read["n"], read["p2o5"], read["k2o"]
+
+
+def _label(label_pct: tuple[float, ...]) -> dict[str, float]:
     if not isinstance(label_pct, tuple | list) or len(label_pct) != len(NUTRIENTS):
         raise InputProblem("feeding.label", value=str(label_pct))
     label = {

@@ -143,6 +143,12 @@ class Voice:
 
         return str(format_skeleton(form, day, locale=self.language))
 
+    def month(self, day: date) -> str:
+        """Write the name of a date's month."""
+        from babel.dates import format_date
+
+        return str(format_date(day, "LLLL", locale=self.language))
+
 
 def _counted(value: float, places: int) -> float:
     """Give the number as it is written, whole where it is written whole: it chooses between one and many."""

@@ -11,13 +11,19 @@ from playwright.sync_api import expect
 from gardenlib import plot
 from gardenlib.carried import carried
 
-PAGES = ("00_start_here", "01_site_and_zone", "04_sowing_calendar")
+PAGES = ("00_start_here", "01_site_and_zone", "02_soil", "03_beds", "04_sowing_calendar")
 GUESSES = {
     "00.cold.guess": "some",
     "01.place.guess": "5",
     "01.risk.guess": "5",
+    "02.feel.guess": "coarse",
+    "02.lime.guess": "none",
+    "03.count.guess": "same",
+    "03.lines.guess": "mean",
     "04.crop.guess": "before",
     "04.list.guess": "14",
+    "05.when.guess": "near",
+    "05.look.guess": "25",
 }
 TODAY = "2027-02-15"
 # All cells stand in the document at once, as they do when a page is printed.

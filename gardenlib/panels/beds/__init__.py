@@ -2,5 +2,5 @@
 
 from gardenlib.lazy import attach
 
-__all__ = ["closer", "containers", "count", "lines", "my_bed", "rotation", "set_lines", "to_get", "water"]
+__all__ = ["closer", "containers", "count", "lines", "my_bed", "rotation", "set_lines", "settled", "to_get", "water"]
 __getattr__, __dir__ = attach(__name__, dict.fromkeys(__all__, ""))

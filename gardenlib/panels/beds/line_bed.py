@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any, Literal
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
 
 from gardenlib import beds
 from gardenlib.beds import LinesAnswer, has_spacing
@@ -11,6 +12,7 @@ from gardenlib.beds.stature import practice_m, usual_count
 from gardenlib.panels.bed_of import bed_here
 
 if TYPE_CHECKING:
+    from gardenlib.beds.line_input import Planting
     from gardenlib.panels.session import Session
 
 KEPT = "03.lines.kept"
@@ -34,21 +36,25 @@ def plants_wanted(session: Session, crop_id: str) -> int:
 def answer(session: Session, values: Mapping[str, Any]) -> LinesAnswer:
     """Set out the bed for what is saved and chosen."""
     bed, own = bed_here(session), own_bed(session)
-    wanted = [beds.planting(session.crop(i), plants_wanted(session, i)) for i in crop_ids(session)]
+    wanted = tuple(beds.planting(session.crop(i), plants_wanted(session, i)) for i in crop_ids(session))
     known = {planting[0] for planting in wanted}
-    unit: Literal["in", "cm"] = "in" if session.voice.units == "us" else "cm"
-    return beds.lines(
-        bed.length_m,
-        bed.width_m,
+    return _set_out(
+        (bed.length_m, bed.width_m),
         wanted,
         latitude=session.latitude,
         bearing_deg=own["bearing_deg"] or 0.0,
         reach_m=practice_m(f"reach_{own['reach'] or 'both'}"),
         reach_from="one" if own["reach"] == "one" else "both",
-        kept=[(crop, at_m) for crop, at_m in session.kept(KEPT).items() if at_m and crop in known],
+        kept=tuple((crop, at_m) for crop, at_m in session.kept(KEPT).items() if at_m and crop in known),
         which=values["which"],
-        unit=unit,
+        unit="in" if session.voice.units == "us" else "cm",
     )
+
+
+@lru_cache(maxsize=8)
+def _set_out(sides: tuple[float, float], wanted: tuple[Planting, ...], **how: Any) -> LinesAnswer:
+    """Set out a bed once: picture, notes and working all ask for the same one."""
+    return beds.lines(*sides, wanted, **how)
 
 
 def own_bed(session: Session) -> dict[str, Any]:

@@ -67,12 +67,8 @@ def _sides(session: Session, found: LinesAnswer) -> tuple[Said, Said]:
 def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     """Draw the bed and list its lines."""
     say, found = session.voice.say, answer(session, values)
-    letters = dict(zip(crop_ids(session), LETTERS, strict=False))
     edge, _ = _sides(session, found)
-    rows = [
-        (str(number), _cm(session, line.from_edge_m), _what(session, line, letters))
-        for number, line in enumerate(found.lines, 1)
-    ]
+    letters, rows = _letters(session), _rows(session, found)
     table = pd.DataFrame(
         rows, columns=[say("lines.column_line"), say("lines.column_from", edge=edge), say("lines.column_what")]
     )
@@ -88,6 +84,19 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     on = Said("lines.on", {"n": len(found.lines)})
     told = " ".join(say("lines.alt_line", distance=distance, standing=what) for _, distance, what in rows)
     return charts.View(_finding(session, found), table, charts.svg(chart), say("lines.alt", lines=on, list=told))
+
+
+def _letters(session: Session) -> dict[str, str]:
+    return dict(zip(crop_ids(session), LETTERS, strict=False))
+
+
+def _rows(session: Session, found: LinesAnswer) -> list[tuple[str, str, str]]:
+    """List the lines for the person with the string: number, distance, and what stands there."""
+    letters = _letters(session)
+    return [
+        (str(number), _cm(session, line.from_edge_m), _what(session, line, letters))
+        for number, line in enumerate(found.lines, 1)
+    ]
 
 
 def _cm(session: Session, metres: float) -> str:
@@ -122,7 +131,9 @@ def notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     """Say where to measure from, what the order leans on, and what is not known."""
     found = answer(session, values)
     edge, end = _sides(session, found)
-    told = [Said("lines.measure_from", {"edge": edge, "end": end}), Said("lines.thinned")]
+    told = [Said("lines.measure_from", {"edge": edge, "end": end})]
+    told += [Said("lines.string", {"n": int(n), "distance": at, "what": what}) for n, at, what in _rows(session, found)]
+    told.append(Said("lines.thinned"))
     known = own_bed(session)["bearing_deg"] is not None
     told += [] if known else [Said("lines.no_bearing")]
     shown = (

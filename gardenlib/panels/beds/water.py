@@ -67,11 +67,12 @@ def _need(session: Session, values: Mapping[str, Any]) -> WaterNeed:
     bed = bed_here(session)
     return water_need(
         session.crop(values["crop"]),
-        bed.length_m * bed.width_m,
+        bed.area_m2,
         et_of(session, values["weather"], weekly_of(session)),
         rain_mm=hose_used(session).rain_mm,
         stage=values["stage"],
         texture=session.plot.soil.texture or None,
+        bed_depth_m=bed.depth_m,
     )
 
 
@@ -96,7 +97,7 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     rows: list[tuple[str, str]] = [
         (say("water.row_can", can=Quantity(used.can_litres, "litres")), session.voice.number(hand.answer.cans)),
         (say("water.row_hose"), session.voice.number(hand.answer.hose_minutes)),
-        (say("water.row_water", area=Quantity(bed.length_m * bed.width_m, "m2")), _say_litres(session, need.litres)),
+        (say("water.row_water", area=Quantity(bed.area_m2, "m2")), _say_litres(session, need.litres)),
         (say("water.row_drip", flow=flow, length=Quantity(30.48, "m")), session.voice.number(drip, 0)),
         (say("water.row_depth"), session.voice.quantity(Quantity(need.depth_mm, "mm"), places=2)),
     ]
@@ -128,7 +129,7 @@ def _guessed(session: Session) -> tuple[str, int]:
     weekly = weekly_of(session)
     warm = max(et_of(session, value, weekly) for _, value in weathers(session, weekly)[0])
     crop_id, bed = thirsty_crops(session)[0], bed_here(session)
-    need = water_need(session.crop(crop_id), bed.length_m * bed.width_m, warm)
+    need = water_need(session.crop(crop_id), bed.area_m2, warm)
     used = hose_now(session)
     hand = watering(need.litres_week or 0, bucket_litres=used.bucket_litres, bucket_seconds=used.bucket_seconds)
     return session.crop_name(crop_id), max(round(hand.hose_minutes), 3)

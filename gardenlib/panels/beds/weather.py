@@ -43,7 +43,7 @@ def weathers(session: Session, weekly: WeeklyWater | None) -> tuple[list[tuple[s
         return shown, "day mild"
     first, last = session.opens or session.season[0], session.closes or session.season[1]
     months = list(dict.fromkeys(day.month for day in weekly.starts if first <= day <= last))
-    named = [(say("water.weather_month", month=voice.date(date(2001, m, 1), "MMMM")), f"month {m}") for m in months]
+    named = [(say("water.weather_month", month=voice.month(date(2001, m, 1))), f"month {m}") for m in months]
     now = session.today.month
     return named, f"month {now if now in months else max(months, key=weekly.month_mm_day)}"
 

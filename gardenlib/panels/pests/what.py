@@ -24,7 +24,7 @@ from gardenlib.words import Said
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
-ID = "05.what"
+ID, BACK = "05.what", "back"
 TO_LOOPER = ("animal", "chewed", "worm", "leaf", "green", "two")
 TO_CABBAGEWORM = (*TO_LOOPER[:-1], "four", "velvety")
 
@@ -39,17 +39,18 @@ class KeyPanel(Panel):
 
     @property
     def values(self) -> dict[str, Any]:
-        """Give the answers so far, as they were kept; what the key no longer holds is left out."""
-        answers = self.session.kept(self.spec.id).get("answers", [])
-        try:
-            what_is_it(answers)
-        except InputProblem:
-            answers = []
-        return {"answers": answers}
+        """Give the answers so far."""
+        return {"answers": _answers(self.session)}
 
-    def answer(self, sign: str) -> None:
-        """Keep one answer more, and ask the next question."""
-        self._go([*self.values["answers"], sign])
+    def next(self) -> None:
+        """Keep the answer that is chosen and ask the next question; nothing moves while the choice is being made."""
+        chosen = self.controls["answer"].value
+        if chosen is None:
+            self.message.value = c.html(self.session.voice.say("page.choose_first"), "again")
+        elif chosen == BACK:
+            self.back()
+        else:
+            self._go([*self.values["answers"], chosen])
 
     def back(self) -> None:
         """Take the last answer back."""
@@ -59,8 +60,8 @@ class KeyPanel(Panel):
         """Take all answers back."""
         self._go([])
 
-    def _changed(self, change: Any) -> None:
-        self.answer(change["new"])
+    def _changed(self, _: Any) -> None:
+        self.message.value = ""
 
     def _go(self, answers: list[str]) -> None:
         self._guarded(lambda: self.session.keep(self.spec.id, {"answers": answers}))
@@ -68,25 +69,35 @@ class KeyPanel(Panel):
 
     def _open_parts(self) -> list[w.Widget]:
         say, parts = self.session.voice.say, super()._open_parts()
-        self.controls = _asked(self.session, what_is_it(self.values["answers"]))
-        for control in self.controls.values():
-            control.observe(self._changed, "value")
-        parts[0] = w.VBox(list(self.controls.values()))
+        buttons = (
+            [c.button(say("ident.next"), self.next)] if self.controls else [c.button(say("ident.back"), self.back)]
+        )
         if self.values["answers"]:
-            parts.append(c.button(say("ident.back"), self.back))
-            parts.append(c.button(say("ident.again"), self.start_again))
-        return parts
+            buttons.append(c.button(say("ident.again"), self.start_again))
+        controls, message, picture, notes = parts
+        return [picture, controls, message, notes, *buttons]
 
 
-def _asked(session: Session, found: Identified) -> dict[str, w.Widget]:
-    """Make the one control of a question; the end has none, and the first question has no way out."""
+def _answers(session: Session) -> list[str]:
+    """Give the answers that were kept; an older key's answers, which this one does not hold, are left out."""
+    answers: list[str] = session.kept(ID).get("answers", [])
+    try:
+        what_is_it(answers)
+    except InputProblem:
+        return []
+    return answers
+
+
+def _asked(session: Session) -> dict[str, w.Widget]:
+    """Make the one choice of a question; the end has none, and the first question has no way out or back."""
+    found = what_is_it(_answers(session))
     if found.question is None:
         return {}
     say = session.voice.say
     options = [(_sign(session, found.question, sign.name), sign.name) for sign in found.signs]
     if found.question != START:
-        options.append((say("ident.none"), NONE))
-    return {"answer": c.one_of(say(f"ident.ask.{found.question}"), options)}
+        options += [(say("ident.none"), NONE), (say("ident.back"), BACK)]
+    return {"answer": c.one_of("", options)}
 
 
 def _sign(session: Session, question: str, sign: str) -> str:
@@ -98,7 +109,9 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     say, found = session.voice.say, what_is_it(values["answers"])
     if found.match is not None:
         return _matched(session, found, found.match)
-    shown = [(f"pest_{one.picture}", _sign(session, str(found.question), one.name)) for one in found.signs if one.picture]
+    shown = [
+        (f"pest_{one.picture}", _sign(session, str(found.question), one.name)) for one in found.signs if one.picture
+    ]
     alt = say("ident.alt_question", signs="; ".join(words for _, words in shown))
     return charts.View(say(f"ident.ask.{found.question}"), None, tiles(shown), alt)
 
@@ -113,9 +126,9 @@ def _matched(session: Session, found: Identified, match: Match) -> charts.View:
         rows.append((say("ident.row_longest"), session.voice.range(match.longest)))
     if match.mid_leg_pairs is not None:
         rows.append((say("ident.row_mid_legs"), str(match.mid_leg_pairs)))
-    rows += [(say("ident.row_source"), tables.source(key).citation) for key in found.sources[-1:]]
+    rows += [(say("ident.row_source"), tables.source(key).citation) for key in match.sources]
     table = pd.DataFrame(rows, columns=[say("ident.column_what"), say("ident.column_is")])
-    words = name if match.longest is None else f"{name}, {session.voice.range(match.longest)}"
+    words = name if match.longest is None else say("ident.label", length=match.longest)
     return charts.View(finding, table, tiles([(f"pest_{match.picture}", words)]), say("ident.alt_match", name=name))
 
 
@@ -130,16 +143,16 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
 
 
 def _truth(session: Session) -> Said:
-    looper, worm = what_is_it(TO_LOOPER).match, what_is_it(TO_CABBAGEWORM).match
-    assert looper and worm and looper.longest and worm.longest  # noqa: S101  (both stand in the table)
-    length = Quantity(min(looper.longest.low, worm.longest.low), "mm")
-    return Said("ident.truth", {"two": looper.mid_leg_pairs, "four": worm.mid_leg_pairs, "length": length})
+    both = [match for match in (what_is_it(TO_LOOPER).match, what_is_it(TO_CABBAGEWORM).match) if match is not None]
+    two, four = (match.mid_leg_pairs for match in both)
+    length = Quantity(min(match.longest.low for match in both if match.longest is not None), "mm")
+    return Said("ident.truth", {"two": two, "four": four, "length": length})
 
 
 _SPEC = Spec(
     ID,
     Said("ident.title"),
-    lambda session: {},
+    _asked,
     view,
     guess=Guess(
         "05.what.guess",
@@ -153,4 +166,5 @@ _SPEC = Spec(
     ),
     notes=_notes,
     intro=Said("ident.intro"),
+    caution=Said("ident.caution"),
 )

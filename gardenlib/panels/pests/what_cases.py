@@ -38,8 +38,8 @@ def cases(session: Session) -> w.VBox:
 
 def _drawn(session: Session, n: int, picture: str) -> str:
     say, head = session.voice.say, session.voice.say("ident.case.head", n=n)
-    alt = say("ident.case.alt", n=n, signs=say(f"ident.case.{n}_text"))
-    return charts.html(charts.View(head, None, tiles([(f"pest_{picture}", head)]), alt), session.voice)
+    alt = say("ident.case.alt", n=n)
+    return charts.html(charts.View(head, None, tiles([(f"pest_{picture}", "")]), alt), session.voice)
 
 
 def _check(n: int, holds: str) -> Check:

@@ -12,6 +12,8 @@ STAGES = ("young", "growing", "heading")
 KINDS = ("pest", "helper")
 FIRST = ("pick", "rub", "wash", "cover", "dig", "lift", "look", "leave")
 FEATURES = ("longest_mm", "mid_leg_pairs")
+COVER_OFF = ("first_flower", "harvest")
+COVER_WHY = ("insects", "shaken", "wind", "alone", "no_flower")
 MAPPINGS = ("as_published", "assumed", "not_computable")
 
 SCHEMAS: Mapping[str, Schema] = {
@@ -68,5 +70,44 @@ SCHEMAS: Mapping[str, Schema] = {
             **PROVENANCE,
         },
         key=("pest_group", "crops", "stage", "source"),
+    ),
+    "controls": Schema(
+        {
+            "control": TEXT,
+            "what": TEXT,
+            "measure": TEXT,
+            "families": NOTE,
+            "low": NUMBER,
+            "high": NUMBER,
+            "unit": TEXT,
+            **PROVENANCE,
+        },
+        key=("control", "what", "measure", "source"),
+        spans=(("low", "high"),),
+    ),
+    "control_trials": Schema(
+        {
+            "trial": TEXT,
+            "control": TEXT,
+            "low": MAYBE_NUMBER,
+            "high": MAYBE_NUMBER,
+            "unit": NOTE,
+            **PROVENANCE,
+        },
+        key=("trial",),
+    ),
+    "covers_off": Schema(
+        {
+            "crop": TEXT,
+            "off": Column("choice", choices=COVER_OFF),
+            "why": Column("choice", choices=COVER_WHY),
+            **PROVENANCE,
+        },
+        key=("crop",),
+    ),
+    "diseases": Schema(
+        {"disease": TEXT, "property": TEXT, "low": NUMBER, "high": NUMBER, "unit": TEXT, **PROVENANCE},
+        key=("disease", "property", "source"),
+        spans=(("low", "high"),),
     ),
 }

@@ -101,6 +101,26 @@ SCHEMAS: Mapping[str, Schema] = {
         key=("crop_class", "level"),
         spans=(("n_low", "n_high"),),
     ),
+    "feeding_figures": Schema(
+        {"figure": TEXT, "low": NUMBER, "high": NUMBER, "unit": TEXT, **PROVENANCE},
+        key=("figure",),
+        spans=(("low", "high"),),
+    ),
+    "feeders": Schema({"crop": TEXT, "feeds": Column("choice", choices=("heavy", "light")), **PROVENANCE}, key=("crop",)),
+    "side_dress": Schema(
+        {
+            "crop": TEXT,
+            "weeks_low": NUMBER,
+            "weeks_high": NUMBER,
+            "counted_from": Column("choice", choices=("planting", "transplanting")),
+            **PROVENANCE,
+        },
+        key=("crop", "source", "weeks_low"),
+        spans=(("weeks_low", "weeks_high"),),
+    ),
+    "soil_contact": Schema(
+        {"crop": TEXT, "touches": Column("choice", choices=("yes", "no")), **PROVENANCE}, key=("crop",)
+    ),
     "lead_history": Schema(
         {"question": TEXT, "about": Column("choice", choices=("house", "ground")), **PROVENANCE}, key=("question",)
     ),

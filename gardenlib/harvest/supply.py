@@ -1,0 +1,241 @@
+"""Supply against need by week: where it is too little or too much, what keeping bridges, and when to plant again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+import pandas as pd
+
+from gardenlib.harvest.figures import is_picked_once, whole
+from gardenlib.harvest.weeks import WEEK, Array, Balance, carry_on, supply_by_week
+from gardenlib.problems import InputProblem
+from gardenlib.soil.lime_checks import checked_between
+from gardenlib.sowing.limits import as_crop
+from gardenlib.sowing.windows import week_of
+from gardenlib.tables import Crop
+from gardenlib.units import Range
+from gardenlib.working import Answer, Notes, Value
+
+__all__ = ["Further", "Stand", "Supply", "picking_days", "weekly_supply"]
+
+ONCE_DAYS = 14
+LITTLE = 1e-6
+NEARLY_NONE = 0.05
+_PLAIN = "common_practice"
+
+
+@dataclass(frozen=True)
+class Stand:
+    """One planting's harvest: its servings, its days, and the whole weeks that it keeps after the week of picking."""
+
+    servings: Range
+    first: date
+    last: date
+    keeps_weeks: int = 0
+
+
+@dataclass(frozen=True)
+class Further:
+    """A planting that may be added: its window, and the harvest of one put in on the window's first day."""
+
+    first: date
+    last: date
+    harvest: Stand
+
+
+@dataclass(frozen=True, kw_only=True)
+class Supply(Answer):
+    """Supply against need.
+
+    Parameters
+    ----------
+    table : DataFrame
+        One row a week: ``week`` (its first day); ``low`` and ``high``, servings that come in; ``need``; and, for the
+        low end, ``from_store``, ``gap``, ``too_much`` (what spoils) and ``in_store`` at the week's end.
+    gap_weeks, too_much_weeks, bridged_weeks : int
+        Weeks with too little; weeks in which food spoils; weeks in which the store fills what the garden lacks.
+    plant_again : date or None
+        First day of the week in which one more planting would fill most of what is lacking.
+    """
+
+    table: pd.DataFrame
+    gap_weeks: int
+    too_much_weeks: int
+    bridged_weeks: int
+    plant_again: date | None
+
+
+def picking_days(
+    crop: str | Crop, first: date, last: date, *, picked_weeks: Range | None = None, ends: date | None = None
+) -> tuple[date, date] | None:
+    """Give the days in which one planting is picked.
+
+    Parameters
+    ----------
+    crop : str or Crop
+        What is picked.
+    first, last : date
+        First day on which it may be ready, and last day on which it begins to be.
+    picked_weeks : Range, optional
+        Weeks that one planting is picked, where they are known.
+    ends : date, optional
+        Day by which picking ends: the first freeze for a tender crop, or the garden's closing.
+
+    Returns
+    -------
+    tuple of (date, date) or None
+        First and last day; None where it would begin after `ends`.
+
+    Raises
+    ------
+    InputProblem
+        When the last day comes before the first.
+
+    Notes
+    -----
+    Common practice, no source: a crop that is cut once comes within two weeks of its first day.
+
+    Examples
+    --------
+    >>> picking_days("cabbage_main", date(2027, 6, 22), date(2027, 6, 29))
+    (datetime.date(2027, 6, 22), datetime.date(2027, 7, 5))
+    """
+    plant = as_crop(crop)
+    if last < first:
+        raise InputProblem("need.backwards")
+    if is_picked_once(plant.id):
+        stop = first + timedelta(days=ONCE_DAYS - 1)
+    elif picked_weeks is not None:
+        stop = first + timedelta(days=round(picked_weeks.high * WEEK) - 1)
+    else:
+        stop = last
+    stop = stop if ends is None else min(stop, ends)
+    return None if stop < first else (first, stop)
+
+
+def weekly_supply(
+    stands: Sequence[Stand],
+    servings_a_week: float,
+    season: tuple[date, date],
+    *,
+    need_from: date,
+    need_weeks: int,
+    further: Sequence[Further] = (),
+) -> Supply:
+    """Set what plantings give against what is eaten, week by week.
+
+    Parameters
+    ----------
+    stands : sequence of Stand
+        Plantings of one crop with their harvests.
+    servings_a_week : float
+        What all at the table eat in a week.
+    season : tuple of (date, date)
+        First and last day of the growing year.
+    need_from : date
+        A day of the first week in which it is eaten.
+    need_weeks : int
+        For how many weeks, 1 to 52.
+    further : sequence of Further
+        Windows for one more planting; the week that would fill most is looked for.
+
+    Returns
+    -------
+    Supply
+        The weeks with the working.
+
+    Raises
+    ------
+    InputProblem
+        When a number cannot be used or a day lies outside the growing year.
+
+    Notes
+    -----
+    Too little and too much are told for the low end of the yields. A planting's yield is spread evenly over its days,
+    and what would spoil first is eaten first: common practice, no source.
+
+    Examples
+    --------
+    >>> heads = Stand(Range(20, 40, "servings"), date(2027, 6, 21), date(2027, 7, 4))
+    >>> year = (date(2027, 1, 1), date(2027, 12, 31))
+    >>> weekly_supply([heads], 4, year, need_from=date(2027, 6, 21), need_weeks=6).gap_weeks
+    4
+    """
+    notes = Notes()
+    wanted = checked_between(servings_a_week, "servings_a_week", 0.1, 2500)
+    long = whole(need_weeks, "need_weeks", 52)
+    if not season[0] <= need_from <= season[1]:
+        raise InputProblem("need.outside", day=need_from)
+    starts = np.arange(week_of(season[0]).toordinal(), season[1].toordinal() + 1, WEEK)
+    begun = int(np.searchsorted(starts, need_from.toordinal(), side="right")) - 1
+    need = np.zeros(len(starts))
+    need[begun : begun + long] = wanted
+    supply = _supply(stands, starts)
+    keeps = [stand.keeps_weeks for stand in stands]
+    low = carry_on(supply[0], need, keeps)
+    table = _table(starts, supply, need, low)
+    gaps = int((low.gap > LITTLE).sum())
+    given: dict[str, Value] = {"need": wanted, "weeks": long, "plantings": len(stands)}
+    notes.step("need.by_week", "need - supply - store, week by week", given, gaps, _PLAIN)
+    notes.say("need.evenly")
+    notes.say("need.low_end")
+    if begun + long > len(starts):
+        notes.say("need.next_year", n=begun + long - len(starts))
+    again = _again(supply[0], keeps, need, starts, further) if gaps and further else None
+    if again is not None:
+        notes.say("need.again", day=again)
+    return Supply(
+        table=table,
+        gap_weeks=gaps,
+        too_much_weeks=int((table["too_much"] > NEARLY_NONE * wanted).sum()),
+        bridged_weeks=int((table["from_store"] > LITTLE).sum()),
+        plant_again=again,
+        **notes.parts(),
+    )
+
+
+def _supply(stands: Sequence[Stand], starts: Array) -> Array:
+    """Lay the harvests out as servings by end of the range, planting and week."""
+    ends = np.array([[stand.servings.low for stand in stands], [stand.servings.high for stand in stands]])
+    first, last = ([getattr(stand, day).toordinal() for stand in stands] for day in ("first", "last"))
+    return supply_by_week(ends.reshape(2, len(stands)), first, last, starts)
+
+
+def _table(starts: Array, supply: Array, need: Array, low: Balance) -> pd.DataFrame:
+    come = supply.sum(axis=1)
+    return pd.DataFrame(
+        {
+            "week": [date.fromordinal(int(day)) for day in starts],
+            "low": come[0],
+            "high": come[1],
+            "need": need,
+            "from_store": np.clip(low.eaten - come[0], 0, None),
+            "gap": low.gap,
+            "too_much": low.spoiled,
+            "in_store": low.in_store,
+        }
+    )
+
+
+def _again(
+    supply: Array, keeps: list[int], need: Array, starts: Array, further: Sequence[Further]
+) -> date | None:
+    """Try one more planting in each week of the windows, and give the earliest that leaves the least lacking."""
+    tries = [
+        (day, one.harvest, day - one.first.toordinal())
+        for one in further
+        for day in range(one.first.toordinal(), one.last.toordinal() + 1, WEEK)
+    ]
+    first, last = (
+        [getattr(harvest, end).toordinal() + later for _, harvest, later in tries] for end in ("first", "last")
+    )
+    more = supply_by_week([harvest.servings.low for _, harvest, _ in tries], first, last, starts)
+    kept = [harvest.keeps_weeks for _, harvest, _ in tries]
+    together = np.concatenate([np.broadcast_to(supply, (len(tries), *supply.shape)), more[:, None, :]], axis=1)
+    lacking = carry_on(together, need, [*keeps, min(kept)]).gap.sum(axis=-1)
+    before = carry_on(supply, need, keeps).gap.sum()
+    day, *_ = min(zip((day for day, *_ in tries), np.round(lacking, 6), strict=True), key=lambda one: (one[1], one[0]))
+    return week_of(date.fromordinal(day)) if lacking.min() < before - LITTLE else None

@@ -1,0 +1,135 @@
+"""Page 02, the fold on feeding: a bag for this bed, feeding again, and what a liquid feed can do."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as w
+import pandas as pd
+
+from gardenlib import charts
+from gardenlib.panels import controls as c
+from gardenlib.panels.bed_of import bed_here
+from gardenlib.panels.check import CheckBox
+from gardenlib.panels.guess import Guess
+from gardenlib.panels.more import more
+from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.soil.feeding_again import AGAIN, LIQUID
+from gardenlib.panels.soil.feeding_checks import PERCENT, THOUSAND
+from gardenlib.panels.soil.loads import level_control, levels_here
+from gardenlib.soil import FeedingForBed, feeding_for_bed, fertilizer_for_bed, label_numbers
+from gardenlib.soil.feeding import CROP_CLASSES
+from gardenlib.soil.products import NUTRIENTS
+from gardenlib.units import KG_PER_POUND, Quantity, Range
+from gardenlib.words import Said
+
+if TYPE_CHECKING:
+    from gardenlib.panels.session import Session
+
+ID = "02.feeding"
+LABEL = "10-10-10"
+
+
+def fold(session: Session) -> w.Widget:
+    """Offer a bag for this bed, feeding again, and a liquid feed against the need."""
+    return more(session, Said("feeding.title"), 8, lambda: _inside(session))
+
+
+def _inside(session: Session) -> w.Widget:
+    bag, again, liquid = (Panel(session, spec) for spec in (_BAG, AGAIN, LIQUID))
+    return w.VBox([bag, CheckBox(session, PERCENT), again, CheckBox(session, THOUSAND), liquid])
+
+
+def _class_of(session: Session) -> str:
+    """Choose the class of the learner's only crop; else a mixed bed."""
+    ids = session.crop_ids
+    found = {next((name for name in CROP_CLASSES[1:] if crop.startswith(name)), CROP_CLASSES[0]) for crop in ids}
+    return found.pop() if len(found) == 1 else CROP_CLASSES[0]
+
+
+def _controls(session: Session) -> dict[str, w.Widget]:
+    say = session.voice.say
+    classes = [(say(f"feeding.class_{name}"), name) for name in CROP_CLASSES]
+    return {
+        "crop_class": c.choice(say("feeding.crop_class"), classes, _class_of(session)),
+        **level_control(session, Said("feeding.phosphorus")),
+        "label": c.line(say("feeding.label"), LABEL, LABEL),
+    }
+
+
+def _fed(session: Session, values: Mapping[str, Any]) -> FeedingForBed:
+    label = label_numbers(values["label"])
+    return feeding_for_bed(
+        values["crop_class"], bed_here(session).area_m2, label_pct=label, **levels_here(session, values)
+    )
+
+
+def view(session: Session, values: Mapping[str, Any]) -> charts.View:
+    """Show what to weigh out, beside what the bed needs and what the bag brings."""
+    voice, say = session.voice, session.voice.say
+    fed, bed = _fed(session, values), bed_here(session)
+    finding = say(
+        "feeding.finding",
+        bed=bed.name,
+        area=Quantity(bed.area_m2, "m2"),
+        weight=voice.range(fed.weight, 2),
+        label=values["label"].strip(),
+    )
+    rows = []
+    for nutrient in NUTRIENTS:
+        need = voice.range(fed.need[nutrient], 2) if nutrient in fed.need else _unknown(session, values)
+        rows.append((say(f"feeding.row_{nutrient}"), need, voice.range(fed.supplied[nutrient], 2)))
+    names = [say("feeding.column_what"), say("feeding.column_need"), say("feeding.column_brings")]
+    return charts.View(finding, pd.DataFrame(rows, columns=names), None, say("feeding.alt"))
+
+
+def _unknown(session: Session, values: Mapping[str, Any]) -> str:
+    tested = set(levels_here(session, values).values()) != {"untested"}
+    asks_lab = tested and values["crop_class"] == "mixed"
+    return session.voice.say("feeding.not_asked" if asks_lab else "feeding.not_known")
+
+
+def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
+    """Tell what sets the weight, what is short, what comes along, and what to leave off."""
+    voice, fed = session.voice, _fed(session, values)
+    told = [fed.no_compost] if fed.no_compost else []
+    if fed.binding and len(fed.need) > 1:
+        told.append(Said("feeding.binding", {"nutrient": Said(f"feeding.row_{fed.binding}")}))
+    for key, span in fed.short.items():
+        told.append(
+            Said("feeding.still_short", {"nutrient": Said(f"feeding.row_{key}"), "weight": voice.range(span, 2)})
+        )
+    if fed.unasked_phosphorus:
+        told.append(fed.unasked_phosphorus)
+    if bed_here(session).is_class_bed:
+        told.append(Said("feeding.class_bed"))
+    return [*told, *fed.assumptions]
+
+
+def _pound() -> Quantity:
+    """Give the bag for the pound of the guess, spread over some bed."""
+    bed = fertilizer_for_bed(KG_PER_POUND / 100, 0, 0, 100, label_pct=label_numbers(LABEL))
+    return Quantity(bed.product_kg, "kg")
+
+
+_BAG = Spec(
+    ID,
+    Said("feeding.panel_title"),
+    _controls,
+    view,
+    guess=Guess(
+        "02.feeding.guess",
+        lambda session: Said("feeding.question"),
+        lambda session: [
+            ("one", Said("feeding.option_one")),
+            ("ten", Said("feeding.option_ten")),
+            ("thirty", Said("feeding.option_thirty")),
+        ],
+        lambda session: Said("feeding.truth", {"weight": _pound()}),
+    ),
+    intro=Said("feeding.panel_title"),
+    caution=Said("feeding.caution"),
+    working=_fed,
+    notes=_notes,
+)
