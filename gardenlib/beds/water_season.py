@@ -68,6 +68,15 @@ def season_water(crop: str | Crop, weekly: WeeklyWater) -> SeasonWater:
     Notes
     -----
     Source: Allen et al. 1998 (FAO-56), equation 56 and table 12: the coefficient of full growth in every week.
+
+    Examples
+    --------
+    >>> from gardenlib.site import Warmth, WeeklyWater
+    >>> warmth = Warmth.from_monthly([(m, 25.0, 12.0) for m in range(1, 13)], latitude=40.0, source="made up")
+    >>> weekly = WeeklyWater.from_warmth(warmth, year=2027)
+    >>> cabbage, lettuce = (season_water(crop, weekly).typical_mm[26] for crop in ("cabbage_main", "lettuce_leaf"))
+    >>> round(float(cabbage / lettuce), 2)  # 1.05 and 1.00 in table 12
+    1.05
     """
     plant, notes = as_crop(crop), Notes()
     row = row_of("water_crops", "crop", plant.id)

@@ -1,7 +1,6 @@
 """Page 02: whether there is a sheet, taking a sample, reading the sheet."""
 
 from datetime import date
-from time import perf_counter
 
 import pytest
 
@@ -217,13 +216,3 @@ def test_hostile_sheets_save_nothing(form, typed, words):
     assert "gl-again" in said
     assert words in said
     assert session.plot.soil.water_ph is None
-
-
-def test_views_come_within_a_tenth_of_a_second(open_session):
-    """The second drawing of each view takes less than 100 ms."""
-    session = open_session(guesses=OWN_GUESSES)
-    for room in (panels.soil.sample, panels.soil.sheet):
-        panel = _only(_open(room.fold(session)), Panel)[0]
-        start = perf_counter()
-        panel.redraw()
-        assert perf_counter() - start < 0.1
