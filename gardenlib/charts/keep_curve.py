@@ -14,7 +14,9 @@ from gardenlib.words import Voice
 PX_PER_DOUBLING = 24.0
 TICKS = (1, 2, 4, 7, 14, 28, 56, 112, 224, 448)
 """Days at which the axis has a line; from 7 on whole weeks."""
-STEP = {"us": 10, "metric": 5}
+STEP = {"us": (5, 10), "metric": (2, 5)}
+"""Whole degrees from one mark of the axis to the next: on a short one, on a long one."""
+LONG_C = 14.0
 HEAD_PX = 2.0 * LANE_PX + 4
 
 
@@ -93,8 +95,9 @@ def _ticks(lives: Sequence[Life]) -> list[int]:
     low, high = min(life.low_days for life in lives), max(life.high_days for life in lives)
     first = max((n for n, day in enumerate(TICKS) if day <= low), default=0)
     last = min((n for n, day in enumerate(TICKS) if day >= high), default=len(TICKS) - 1)
-    first = first - 1 if first == last and first else first
-    return list(TICKS[first : max(last, first + 1) + 1])
+    if last - first < 2:
+        first, last = max(first - 1, 0), min(last + 1, len(TICKS) - 1)
+    return list(TICKS[first : last + 1])
 
 
 def _marks(paper: Paper, marks: list[tuple[float, str]], base: float) -> None:
@@ -115,7 +118,7 @@ def _here(paper: Paper, x: float, ends: tuple[float, float], words: str, base: f
 def _axis(paper: Paper, span: tuple[float, float], across: Any, base: float, units: System) -> None:
     """Draw the axis of temperatures in the class's units."""
     low, high = (c_to_f(end) if units == "us" else end for end in span)
-    step = STEP[units]
+    step = STEP[units][span[1] - span[0] > LONG_C]
     paper.rule((across(span[0]), base), (across(span[1]), base), theme.INK, width=1)
     for n in range(math.ceil(low / step), math.floor(high / step) + 1):
         x = across(f_to_c(float(n * step)) if units == "us" else n * step)

@@ -16,6 +16,7 @@ TALL_PX = 120
 STRIP_PX = 9
 FEWEST_WEEKS = 10
 KEY_PX = 26
+ROOMY_PX = 14
 
 
 class SupplyWeek(NamedTuple):
@@ -60,10 +61,11 @@ def supply_weeks(weeks: Sequence[SupplyWeek], *, words: SupplyWords, voice: Voic
         As wide as `theme.CHART_PX`.
     """
     shown = _shown(weeks)
-    drawing = Drawing(shown[0].week, shown[-1].week + timedelta(days=7), left=26, right=4)
+    top, step = _ticks(max(max(week.high, week.need) for week in shown))
+    left = max(26, theme.text_px(voice.number(top)) + 7)
+    drawing = Drawing(shown[0].week, shown[-1].week + timedelta(days=7), left=left, right=4)
     drawing.at_left(LANE_PX / 2, words.header)
     foot = LANE_PX + 8.0 + TALL_PX
-    top, step = _ticks(max(max(week.high, week.need) for week in shown))
 
     def y(value: float) -> float:
         return foot - value / top * TALL_PX
@@ -106,9 +108,9 @@ def _ticks(most: float) -> tuple[float, float]:
 def _bar(drawing: Drawing, week: SupplyWeek, wide: float, y: Any) -> None:
     """Draw a week: filled up to the low end, an outline to the high end, a broken one for what the store gives."""
     middle = week.week + timedelta(days=3)
-    half = timedelta(days=3)
+    half = timedelta(days=3 if wide > ROOMY_PX else 2)
     if week.low:
-        drawing.rule((middle, y(0)), (middle, y(week.low)), theme.GROWING, width=max(wide - 3, 2))
+        drawing.rule((middle, y(0)), (middle, y(week.low)), theme.GROWING, width=2 * half.days / 7 * wide + 1.5)
     if week.high > week.low:
         _outline(drawing, (middle - half, middle + half), (y(week.low), y(week.high)), theme.GROWING, ())
     if week.from_store:
@@ -133,9 +135,7 @@ def _mark(drawing: Drawing, kind: str, place: tuple[date, float], wide: float) -
     drawing.dot(middle, theme.INK, filled=kind == "too_much", px=min(7, wide - 1), width=1.5)
 
 
-def _key(
-    drawing: Drawing, top: float, words: SupplyWords, kinds: Sequence[str], shown: Sequence[SupplyWeek]
-) -> float:
+def _key(drawing: Drawing, top: float, words: SupplyWords, kinds: Sequence[str], shown: Sequence[SupplyWeek]) -> float:
     """Write what each look means, below the picture; give the drawing's height."""
     left, days = drawing.first, (drawing.last - drawing.first).days
     right = left + timedelta(days=max(round(KEY_PX / (drawing.right - drawing.left) * days), 1))
@@ -153,7 +153,7 @@ def _key(
         elif kind == "store":
             _outline(drawing, (left, right), (top + 5, top - 4), theme.INK, (2, 2))
         else:
-            drawing.dot((left, top), theme.INK, filled=kind == "too_much", px=7, width=1.5)
+            drawing.dot((left + (right - left) / 2, top), theme.INK, filled=kind == "too_much", px=7, width=1.5)
         drawing.text((right, top), text, dx=6)
         top += LANE_PX
     return top

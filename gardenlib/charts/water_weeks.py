@@ -70,7 +70,7 @@ def water_weeks(
         drawing.text((starts[0], height), voice.number(tick * step), align="right", dx=-5)
     looks: list[tuple[str, str, tuple[float, ...]]] = [(labels[0], theme.GROWING, ())]
     if dry_mm is not None:
-        looks.append((labels[1], theme.HEAT, (2, 3)))
+        looks.append((labels[1], theme.GROWING, (2, 3)))
     for line, (_, hue, dash) in zip(lines, looks, strict=True):
         drawing.line([(at, y(value)) for at, value in zip(starts, line, strict=True)], hue, width=3, dash=dash)
     drawing.rule((starts[0], y(rule)), (starts[-1], y(rule)), theme.INK, width=2, dash=(6, 4))

@@ -104,5 +104,5 @@ def _event(drawing: Drawing, event: Flight, top: float) -> float:
     if event.middle is not None:
         drawing.dot((event.middle, y), theme.INK, px=11)
     if event.reached is not None:
-        drawing.dot((event.reached, y), theme.HEAT, filled=False, px=15)
+        drawing.dot((event.reached, y), theme.INK, filled=False, px=15)
     return top + LANE_PX + 4

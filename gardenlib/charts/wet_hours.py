@@ -36,20 +36,29 @@ def wet_hours(sprinkled: float, dew: float, limit: float, *, words: tuple[str, s
     paper, line = Paper(), across(limit)
     top = LANE_PX + 6
     foot = top + BAR_PX
-    for start, end, fill in ((0.0, sprinkled, None), (sprinkled, total, theme.INK)):
+    for start, end, filled in ((0.0, sprinkled, False), (sprinkled, total, True)):
         if end > start:
-            corners = [(across(start), top), (across(end), top), (across(end), foot), (across(start), foot)]
-            paper.shape(corners, theme.INK, width=2, fill=fill)
-    paper.rule((line, LANE_PX), (line, foot + 6), theme.HEAT, width=2.5, dash=(4, 3))
+            _box(paper, (across(start), across(end)), (top, foot), filled=filled)
+    paper.rule((line, LANE_PX), (line, foot + 6), theme.INK, width=2.5, dash=(4, 3))
     paper.text((line, LANE_PX / 2), words[2], align="right" if limit > last / 2 else "left", bold=True)
     paper.rule((across(0), foot + 6), (across(last), foot + 6), theme.INK, width=1)
     for hours in range(0, int(last) + 1, STEP_HOURS):
         paper.text((across(hours), foot + 15), str(hours), align="center")
     paper.text((EDGE_PX, foot + 15 + LANE_PX), words[3])
     row = foot + 15 + 2.4 * LANE_PX
-    for place, (fill, text) in enumerate(((None, words[0]), (theme.INK, words[1]))):
+    for place, text in enumerate(words[:2]):
         y = row + place * (LANE_PX + 4)
-        corners = [(EDGE_PX, y - 6), (EDGE_PX + 18, y - 6), (EDGE_PX + 18, y + 6), (EDGE_PX, y + 6)]
-        paper.shape(corners, theme.INK, width=2, fill=fill)
+        _box(paper, (EDGE_PX, EDGE_PX + 18), (y - 6, y + 6), filled=place == 1)
         paper.text((EDGE_PX + 26, y), text)
     return paper.chart(row + LANE_PX + 16)
+
+
+def _box(paper: Paper, sides: tuple[float, float], ends: tuple[float, float], *, filled: bool) -> None:
+    """Draw a box from straight lines alone: fewer layers, so that it is there at once."""
+    (left, right), (top, foot) = sides, ends
+    if filled:
+        middle = (top + foot) / 2
+        paper.rule((left, middle), (right, middle), theme.FAINT, width=foot - top)
+    corners = [(left, top), (right, top), (right, foot), (left, foot)]
+    for start, end in zip(corners, [*corners[1:], corners[0]], strict=True):
+        paper.rule(start, end, theme.INK, width=2)

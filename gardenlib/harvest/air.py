@@ -81,14 +81,15 @@ def wilting(temp_c: float, humidity_pct: float, days: float = 90.0, *, room_c: f
     full, full_room = (float(vapor_pressure_kpa(at)) for at in (temp, room))
     deficit = float(vapor_deficit_pa(temp, humidity))
     warmed = min(100.0, humidity * full / full_room)
-    at: dict[str, Value] = {"T": Quantity(temp, "degC")}
-    notes.step("air.full", "0.6108 * e ^ (17.27 T / (T + 237.3)), T in C", at, Quantity(full, "kPa"), _FAO)
-    given: dict[str, Value] = {"full": Quantity(full, "kPa"), "humidity": Quantity(humidity, "percent")}
-    notes.step("air.deficit", "1000 * full * (1 - humidity / 100)", given, Quantity(deficit, "Pa"), _FAO)
+    at: dict[str, Value] = {"T": temp}
+    notes.step("air.full", "1000 * 0.6108 * e ^ (17.27 T / (T + 237.3)), T in C", at, Quantity(1000 * full, "Pa"), _FAO)
+    given: dict[str, Value] = {"full": Quantity(1000 * full, "Pa"), "humidity": Quantity(humidity, "percent")}
+    notes.step("air.deficit", "full * (1 - humidity / 100)", given, Quantity(deficit, "Pa"), _FAO)
+    room_full = Quantity(1000 * full_room, "Pa")
     notes.step(
         "air.warmed",
         "humidity * full / full_in_the_room, at most 100",
-        {**given, "full_in_the_room": Quantity(full_room, "kPa")},
+        {**given, "full_in_the_room": room_full},
         Quantity(warmed, "percent"),
         _FAO,
     )

@@ -63,7 +63,9 @@ def amount_for(
     if figure.basis == "row" and basis == "plant":
         gap, source, sure = _apart(figure, plant, "in_row", apart)
         row = Amount(here.low * gap.low, here.high * gap.high, "m", sure)
-        notes.step("much.row_of_plants", "plants * distance", {"plants": here.shown, "distance": gap}, row.shown, source)
+        notes.step(
+            "much.row_of_plants", "plants * distance", {"plants": here.shown, "distance": gap}, row.shown, source
+        )
         return row
     if figure.basis == "plant" and basis != "plant":
         gap, source, sure = _apart(figure, plant, "in_row", apart)

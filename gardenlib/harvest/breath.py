@@ -33,7 +33,18 @@ class Breathing(Answer):
     heat_kcal_tonne_day: Range
 
     def times(self, cooler: Breathing) -> Range:
-        """Tell how many times as much it breathes as at another temperature."""
+        """Tell how many times as much it breathes as in a cooler place.
+
+        Parameters
+        ----------
+        cooler : Breathing
+            What it breathes there.
+
+        Returns
+        -------
+        Range
+            Lowest and highest ratio of the two printed spans.
+        """
         mine, other = self.co2_ml_kg_hour, cooler.co2_ml_kg_hour
         return Range(mine.low / other.high, mine.high / other.low, "times")
 
@@ -73,6 +84,6 @@ def breathing(temp_c: float) -> Breathing:
     row, notes = printed[temp_c], Notes()
     low, high = row["low_ml_kg_hour"], row["high_ml_kg_hour"]
     co2, heat = Range(low, high, "ml"), Range(low * KCAL_PER_ML, high * KCAL_PER_ML, "kcal")
-    notes.step("air.breath", "as printed", {"T": Quantity(temp_c, "degC")}, co2, _BROCCOLI)
+    notes.step("air.breath", "as printed", {"place": Quantity(temp_c, "degC")}, co2, _BROCCOLI)
     notes.step("air.heat", "122 * CO2", {"CO2": co2}, heat, _BROCCOLI)
     return Breathing(temp_c=float(temp_c), co2_ml_kg_hour=co2, heat_kcal_tonne_day=heat, **notes.parts())

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -17,8 +16,8 @@ if TYPE_CHECKING:
     from gardenlib.tables import Crop
 
 Verdict = Literal["yes", "no", "unknown"]
-GIVES_GAS = ("apple", "pear", "melon", "tomato")
-"""What two extension sources keep apart from leaf crops."""
+GIVES_GAS = ("tomato",)
+"""Our crops that two extension sources keep apart from leaf crops when ripe, with apples, pears and melons."""
 _GAS_SOURCES = ("michigan_crisper", "dpird_brassica_2017")
 
 
@@ -56,8 +55,8 @@ class StoreChecks(Answer):
         Which air it keeps best in; empty where nothing is published.
     freezes, chills : Limit
         Whether it freezes there, and whether cold hurts it there above freezing.
-    gas : mapping as tuple of (str, Limit)
-        For each neighbor whether its gas hurts the crop.
+    gas : Limit
+        Whether the gas of ripening fruit hurts it: of apples, pears, melons and ripe tomatoes.
     gives_gas : bool
         Whether, once ripe, it gives off that gas itself.
     fridge_days : Range or None
@@ -68,12 +67,12 @@ class StoreChecks(Answer):
     humidity: str
     freezes: Limit
     chills: Limit
-    gas: tuple[tuple[str, Limit], ...]
+    gas: Limit
     gives_gas: bool
     fridge_days: Range | None
 
 
-def store_checks(crop: str | Crop, temp_c: float, *, neighbors: Sequence[str] = GIVES_GAS) -> StoreChecks:
+def store_checks(crop: str | Crop, temp_c: float) -> StoreChecks:
     """Check a store for frost, chill, dry air and the gas of its neighbors.
 
     Parameters
@@ -82,8 +81,6 @@ def store_checks(crop: str | Crop, temp_c: float, *, neighbors: Sequence[str] = 
         What is stored.
     temp_c : float
         Temperature of the store, degrees Celsius.
-    neighbors : sequence of str
-        What lies beside it: ``apple``, ``pear``, ``melon``, or crop ids; a ``tomato`` is taken as ripe.
 
     Returns
     -------
@@ -93,7 +90,7 @@ def store_checks(crop: str | Crop, temp_c: float, *, neighbors: Sequence[str] = 
     Raises
     ------
     InputProblem
-        When there is no such crop or neighbor, or the temperature cannot be used.
+        When there is no such crop, or the temperature cannot be used.
 
     Notes
     -----
@@ -120,7 +117,7 @@ def store_checks(crop: str | Crop, temp_c: float, *, neighbors: Sequence[str] = 
         humidity=care["humidity"][0]["level"] if care["humidity"] else "",
         freezes=freezes,
         chills=chills,
-        gas=tuple((name, _gas(care["ethylene_hurts"], name, notes)) for name in neighbors),
+        gas=_gas(care["ethylene_hurts"], notes),
         gives_gas=plant.id in GIVES_GAS,
         fridge_days=None if fridge is None else Range(fridge["low_days"], fridge["high_days"], "days"),
         **notes.parts(),
@@ -143,11 +140,8 @@ def _colder(of: list[Row], temp: float, step: str, notes: Notes) -> Limit:
     return Limit(verdict, row["status"], limit, source)
 
 
-def _gas(of: list[Row], neighbor: str, notes: Notes) -> Limit:
-    """Tell whether a neighbor gives off the gas, and whether the crop minds it."""
-    if neighbor not in GIVES_GAS:
-        as_crop(neighbor)
-        return Limit("unknown", "none")
+def _gas(of: list[Row], notes: Notes) -> Limit:
+    """Tell whether the gas of ripening fruit hurts a crop."""
     notes.cite(*_GAS_SOURCES)
     if not of:
         return Limit("unknown", "none")

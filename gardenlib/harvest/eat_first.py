@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import numpy.typing as npt
 
+from gardenlib.harvest.keeping_time import storage_life
 from gardenlib.harvest.store_places import MOST_DAYS, days_left
 from gardenlib.problems import InputProblem
 from gardenlib.soil.lime_checks import checked_between
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
 MOST_KG = 10_000.0
 MOST_LOTS = 40
 MOST_WEEKS = 52
-_CHANCE = "common_practice"
 
 
 @dataclass(frozen=True)
@@ -142,7 +142,7 @@ def eating_order(lots: Sequence[Lot], kg_week: float, *, weeks: int = 8) -> Eati
     shown = int(checked_between(weeks, "weeks", 1, MOST_WEEKS))
     notes = Notes()
     amounts = np.array([_amount(lot.kg, "kg") for lot in lots])
-    good = np.array([_good_days(lot, notes) for lot in lots])
+    good = np.array([_good_days(lot, n, notes) for n, lot in enumerate(lots, start=1)])
     order = np.lexsort((np.arange(len(lots)), good))
     kg, until = amounts[order], good[order]
     starts, ends, lost = _eaten(kg, until, rate / 7)
@@ -169,14 +169,10 @@ def _amount(value: float, name: str) -> float:
     return amount
 
 
-def _good_days(lot: Lot, notes: Notes) -> float:
+def _good_days(lot: Lot, number: int, notes: Notes) -> float:
     kept = checked_between(lot.kept_days, "kept_days", 0, MOST_DAYS)
-    plant = as_crop(lot.crop)
-    left = days_left(plant, lot.temp_c, [(lot.temp_c, kept)]).low
-    given: dict[str, Value] = {
-        "crop": str(plant.name),
-        "life": Quantity(left + kept, "days"),
-        "kept": Quantity(kept, "days"),
-    }
-    notes.step("eatfirst.left", "life - kept, at least 0", given, Quantity(left, "days"), _CHANCE)
+    left = days_left(lot.crop, lot.temp_c, [(lot.temp_c, kept)]).low
+    life = storage_life(lot.crop, lot.temp_c)
+    given: dict[str, Value] = {"lot": number, "life": Quantity(life.days.low, "days"), "kept": Quantity(kept, "days")}
+    notes.step("eatfirst.left", "life - kept, at least 0", given, Quantity(left, "days"), life.source)
     return left

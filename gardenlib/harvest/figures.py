@@ -7,13 +7,14 @@ from functools import cache
 from typing import Any, Literal
 
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between
+from gardenlib.soil.lime_checks import checked_number
 from gardenlib.tables.loader import rows
 from gardenlib.units import KG_PER_POUND, M_PER_FOOT, MM_PER_INCH, Quantity, Range
 from gardenlib.working import Notes, Value
 
 Basis = Literal["plant", "row", "area"]
 USDA = "usda_sr28"
+MOST_PEOPLE = 50
 MOST = {"plant": 10_000, "row": 10_000.0, "area": 10_000.0}
 
 
@@ -35,8 +36,8 @@ class Figure:
 
 def whole(value: object, name: str, most: int) -> int:
     """Return a whole number from 1 to `most`, or refuse it in one sentence."""
-    number = checked_between(value, name, 1, most)
-    if number != int(number):
+    number = checked_number(value, name)
+    if not 1 <= number <= most or number != int(number):
         raise InputProblem("much.whole", name=name, value=f"{number:g}", most=most)
     return int(number)
 

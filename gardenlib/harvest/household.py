@@ -1,29 +1,25 @@
-"""How much to plant for the people at the table, and what a published table says they should eat."""
+"""How much to plant for the people at the table."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal, get_args
 
-from gardenlib.harvest.figures import whole
+from gardenlib.harvest.figures import MOST_PEOPLE, whole
+from gardenlib.harvest.guides import guide_sources, guides_say
 from gardenlib.harvest.yields import expected_yield
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between, checked_choice
+from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
-from gardenlib.tables.loader import rows
-from gardenlib.units import M_PER_FOOT, Quantity, Range
+from gardenlib.units import Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["HouseholdPlants", "WeeklyCups", "guides_say", "plants_for_household", "weekly_cups"]
+__all__ = ["HouseholdPlants", "plants_for_household"]
 
-Use = Literal["fresh", "preserved"]
-MOST_PEOPLE = 50
 MOST_WEEKS = 52
 MOST_SERVINGS = 50.0
-DAYS_A_WEEK = 7
+MOST_COUNTED = 10_000_000
 TIE = 1e-6
 _PLAIN = "common_practice"
 
@@ -54,6 +50,37 @@ class HouseholdPlants(Answer):
     one_plant: Range
     guides: Range | None
     is_sure: bool
+
+    def servings_from(self, plants: int) -> Range:
+        """Give the servings from so many plants.
+
+        Parameters
+        ----------
+        plants : int
+            How many, 1 or more.
+
+        Returns
+        -------
+        Range
+            Servings, low end first.
+
+        Raises
+        ------
+        InputProblem
+            When it is no whole number.
+
+        Notes
+        -----
+        Source: that of `one_plant`; common practice, no source, that each plant gives the same.
+
+        Examples
+        --------
+        >>> found = plants_for_household("tomato", 2, 10, 5)  # Maine: 8 lb a plant; USDA: 91 % eaten, 180 g a cup
+        >>> round(found.servings_from(6).low)
+        110
+        """
+        many = whole(plants, "plants", MOST_COUNTED)
+        return Range(many * self.one_plant.low, many * self.one_plant.high, "servings")
 
 
 def plants_for_household(
@@ -116,7 +143,7 @@ def plants_for_household(
     notes.say("need.no_loss")
     guides = guides_say(plant, table)
     if guides is not None:
-        notes.say("need.guides", *_guide_sources(plant.id, "fresh"), crop=plant.name, n=table, guides=guides)
+        notes.say("need.guides", *guide_sources(plant.id, "fresh"), crop=plant.name, n=table, guides=guides)
     return HouseholdPlants(
         crop=plant.id,
         plants=plants,
@@ -126,101 +153,3 @@ def plants_for_household(
         is_sure=one.is_sure,
         **notes.parts(),
     )
-
-
-def guides_say(crop: str | Crop, people: int, use: Use = "fresh") -> Range | None:
-    """Give what planting guides print for so many people.
-
-    Parameters
-    ----------
-    crop : str or Crop
-        What is eaten.
-    people : int
-        How many eat, 1 to 50.
-    use : {"fresh", "preserved"}
-        Eaten fresh, or put by.
-
-    Returns
-    -------
-    Range or None
-        Plants, or metres of row where the guides print no plants; None where they print neither.
-
-    Raises
-    ------
-    InputProblem
-        When the number or the use cannot be used.
-
-    Notes
-    -----
-    Source: Kansas MF315, Missouri G6201, Kentucky ID-128. They do not say how often it is eaten.
-
-    Examples
-    --------
-    >>> guides_say("cabbage_main", 4)
-    Range(low=12.0, high=20.0, unit='plants')
-    """
-    plant, table = as_crop(crop), whole(people, "people", MOST_PEOPLE)
-    wanted = checked_choice(use, "use", get_args(Use))
-    for unit, by, name in (("plants", 1.0, "plants"), ("ft", M_PER_FOOT, "m")):
-        found = [row for row in rows("planting_per_person") if (row["crop"], row["use"]) == (plant.id, wanted)]
-        found = [row for row in found if row["unit"] == unit]
-        if found:
-            low, high = min(row["low"] for row in found), max(row["high"] for row in found)
-            return Range(low * table * by, high * table * by, name)
-    return None
-
-
-def _guide_sources(crop: str, use: Use) -> list[str]:
-    return [row["source"] for row in rows("planting_per_person") if (row["crop"], row["use"]) == (crop, use)]
-
-
-@dataclass(frozen=True, kw_only=True)
-class WeeklyCups(Answer):
-    """How many cups of vegetables, of all kinds, some people should eat in a week."""
-
-    cups: Range
-
-
-def weekly_cups(people: Sequence[tuple[str, int]]) -> WeeklyCups:
-    """Add up the published cups of vegetables for a week.
-
-    Parameters
-    ----------
-    people : sequence of (str, int)
-        Each person's group (toddlers, children, girls, boys, women, men) and age in years.
-
-    Returns
-    -------
-    WeeklyCups
-        Cups of all vegetables together, low to high.
-
-    Raises
-    ------
-    InputProblem
-        When nobody is given, or the table has no row for a person.
-
-    Notes
-    -----
-    Source: MyPlate, Vegetables, daily recommendation table; a week is seven days. It is advice for healthy people.
-
-    Examples
-    --------
-    >>> weekly_cups([("women", 40), ("men", 40), ("girls", 10), ("children", 6)]).cups
-    Range(low=56.0, high=87.5, unit='cups')
-    """
-    notes = Notes()
-    table = whole(len(people), "people", MOST_PEOPLE)
-    daily = [_daily(group, age) for group, age in people]
-    day = Range(sum(low for low, _ in daily), sum(high for _, high in daily), "cups")
-    cups = Range(day.low * DAYS_A_WEEK, day.high * DAYS_A_WEEK, "cups")
-    notes.step("need.day", "sum of the daily cups", {"people": table}, day, "myplate")
-    notes.step("need.week", "cups_a_day * 7", {"cups_a_day": day}, cups, "myplate")
-    return WeeklyCups(cups=cups, **notes.parts())
-
-
-def _daily(group: str, age: int) -> tuple[float, float]:
-    for row in rows("myplate"):
-        if row["group"] == group and row["from_age"] <= age <= row["to_age"]:
-            return row["low_cups_day"], row["high_cups_day"]
-    known = ", ".join(dict.fromkeys(row["group"] for row in rows("myplate")))
-    raise InputProblem("need.group", group=str(group)[:40], age=age, known=known)

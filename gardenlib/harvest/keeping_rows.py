@@ -78,8 +78,8 @@ def _series(source: str, form: str, of: list[Row]) -> Series:
     return Series(source, form, tuple(points[temp] for temp in sorted(points)), len(of), tuple(crops))
 
 
-def in_weeks(days: Range) -> Range:
-    """Give days as a reader counts them: weeks from three weeks on, days where all of it is shorter.
+def readable_days(days: Range) -> Range:
+    """Give days as a reader counts them: days below three weeks, months where even the shortest is near three.
 
     Parameters
     ----------
@@ -89,16 +89,22 @@ def in_weeks(days: Range) -> Range:
     Returns
     -------
     Range
-        Whole weeks or whole days, at least one.
+        Whole days, weeks or months of 30.4 days, at least one.
+
+    Notes
+    -----
+    Common practice, no source.
 
     Examples
     --------
-    >>> in_weeks(Range(14.0, 42.0, "days"))
+    >>> readable_days(Range(14.0, 42.0, "days"))
     Range(low=2.0, high=6.0, unit='weeks')
-    >>> in_weeks(Range(4.0, 7.0, "days"))
+    >>> readable_days(Range(4.0, 7.0, "days"))
     Range(low=4.0, high=7.0, unit='days')
+    >>> readable_days(Range(91.2, 182.4, "days"))
+    Range(low=3.0, high=6.0, unit='months')
     """
-    per, unit = (7, "weeks") if days.high >= 20.5 else (1, "days")
+    per, unit = (30.4, "months") if days.low >= 85 else (7, "weeks") if days.high >= 20.5 else (1, "days")
     low, high = (max(float(round(end / per)), 1.0) for end in (days.low, days.high))
     return Range(low, high, unit)
 

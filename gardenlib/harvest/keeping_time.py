@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import numpy.typing as npt
 
-from gardenlib.harvest.keeping_rows import Series, in_days, rows_for, series_of
+from gardenlib.harvest.keeping_rows import Series, in_days, readable_days, rows_for, series_of
 from gardenlib.problems import InputProblem
 from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
@@ -171,7 +171,11 @@ def _explain(plant: Crop, series: Series, temp: float, life: Range, notes: Notes
             ("keep.shortest", colder.low_days, warmer.low_days, life.low),
             ("keep.longest", colder.high_days, warmer.high_days, life.high),
         ):
-            given: dict[str, Value] = {"colder": in_days(first), "warmer": in_days(last), "part": round(part, 3)}
+            given: dict[str, Value] = {
+                "colder": in_days(first),
+                "warmer": in_days(last),
+                "part": Quantity(100 * part, "percent"),
+            }
             notes.step(key, "colder * (warmer / colder) ^ part", given, in_days(found), "common_practice")
     notes.say("keep.good_not_safe")
     if series.source == "dpird_brassica_2017" and len(series.points) > 1:
@@ -179,4 +183,4 @@ def _explain(plant: Crop, series: Series, temp: float, life: Range, notes: Notes
     own = [row for row in rows_for("storage_life", plant.id) if row["crops"] == plant.id]
     if own and len(series.crops) > 1:
         span = Range(min(row["low_days"] for row in own), max(row["high_days"] for row in own), "days")
-        notes.say("keep.kind_apart", *(row["source"] for row in own), crop=plant.name, span=span)
+        notes.say("keep.kind_apart", *(row["source"] for row in own), crop=plant.name, span=readable_days(span))

@@ -34,8 +34,8 @@ def crops_to_preserve(way: Literal["jar", "crock", "freezer"]) -> tuple[str, ...
 
     Notes
     -----
-    Source: the keys in ``tables.table("preserve_yields")`` and ``tables.table("freezer_crops")``. That an amount is published
-    does not make a way safe: that is for a tested recipe to say.
+    Source: the keys in ``tables.table("preserve_yields")`` and ``tables.table("freezer_crops")``. That an amount is
+    published does not make a way safe: that is for a tested recipe to say.
 
     Examples
     --------

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 from gardenlib.harvest.preserve_crops import Way, crops_to_preserve
 from gardenlib.problems import InputProblem
@@ -23,6 +24,7 @@ JARS_A_BATCH = {"jar": 7, "crock": 9}
 """A load of a canner and a batch of a crock, quarts, as the tables of yields count them."""
 KG_A_DAY = (5.0, 10.0)
 """What two people trim for the freezer in a day, kilograms; common practice, no source."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Preserving(Answer):
@@ -107,7 +109,7 @@ def jars_to_fill(crop: str | Crop, jars: int, *, way: Way = "jar") -> Preserving
     batches = math.ceil(jars / JARS_A_BATCH[way])
     days = Range(float(math.ceil(batches / 2)), float(batches), "days")
     notes.step("preserve.days", "one or two batches a day", {"batches": batches}, days, "common_practice")
-    return _planned(plant, way, to_get, bushels, days, notes)
+    return Preserving(crop=plant.id, way=way, to_get=to_get, bushels=bushels, work_days=days, **_planned(notes))
 
 
 def freezer_to_fill(crop: str | Crop, trimmed_kg: float) -> Preserving:
@@ -157,18 +159,11 @@ def freezer_to_fill(crop: str | Crop, trimmed_kg: float) -> Preserving:
     days = Range(fewest, most, "days")
     a_day: dict[str, Value] = {"trimmed": Quantity(trimmed_kg, "kg"), "a_day": Range(*KG_A_DAY, "kg")}
     notes.step("preserve.freezer_days", "trimmed / a_day, rounded up", a_day, days, "common_practice")
-    return _planned(plant, "freezer", to_get, None, days, notes)
+    return Preserving(crop=plant.id, way="freezer", to_get=to_get, bushels=None, work_days=days, **_planned(notes))
 
 
-def _planned(plant: Crop, way: str, to_get: Range, bushels: Range | None, days: Range, notes: Notes) -> Preserving:
+def _planned(notes: Notes) -> dict[str, Any]:
+    """Give what every plan has: weeks ahead, and where the recipe is."""
     notes.say("preserve.ahead", weeks=WEEKS_AHEAD)
     notes.say("preserve.no_process")
-    return Preserving(
-        crop=plant.id,
-        way=way,
-        to_get=to_get,
-        bushels=bushels,
-        weeks_ahead=WEEKS_AHEAD,
-        work_days=days,
-        **notes.parts(),
-    )
+    return {"weeks_ahead": WEEKS_AHEAD, **notes.parts()}

@@ -4,46 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 import numpy as np
 import pandas as pd
 
-from gardenlib.harvest.figures import is_picked_once, whole
+from gardenlib.harvest.figures import whole
+from gardenlib.harvest.stands import Further, Stand
 from gardenlib.harvest.weeks import WEEK, Array, Balance, carry_on, supply_by_week
 from gardenlib.problems import InputProblem
 from gardenlib.soil.lime_checks import checked_between
-from gardenlib.sowing.limits import as_crop
 from gardenlib.sowing.windows import week_of
-from gardenlib.tables import Crop
-from gardenlib.units import Range
+from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["Further", "Stand", "Supply", "picking_days", "weekly_supply"]
+__all__ = ["Supply", "weekly_supply"]
 
-ONCE_DAYS = 14
 LITTLE = 1e-6
 NEARLY_NONE = 0.05
 _PLAIN = "common_practice"
-
-
-@dataclass(frozen=True)
-class Stand:
-    """One planting's harvest: its servings, its days, and the whole weeks that it keeps after the week of picking."""
-
-    servings: Range
-    first: date
-    last: date
-    keeps_weeks: int = 0
-
-
-@dataclass(frozen=True)
-class Further:
-    """A planting that may be added: its window, and the harvest of one put in on the window's first day."""
-
-    first: date
-    last: date
-    harvest: Stand
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,54 +45,6 @@ class Supply(Answer):
     too_much_weeks: int
     bridged_weeks: int
     plant_again: date | None
-
-
-def picking_days(
-    crop: str | Crop, first: date, last: date, *, picked_weeks: Range | None = None, ends: date | None = None
-) -> tuple[date, date] | None:
-    """Give the days in which one planting is picked.
-
-    Parameters
-    ----------
-    crop : str or Crop
-        What is picked.
-    first, last : date
-        First day on which it may be ready, and last day on which it begins to be.
-    picked_weeks : Range, optional
-        Weeks that one planting is picked, where they are known.
-    ends : date, optional
-        Day by which picking ends: the first freeze for a tender crop, or the garden's closing.
-
-    Returns
-    -------
-    tuple of (date, date) or None
-        First and last day; None where it would begin after `ends`.
-
-    Raises
-    ------
-    InputProblem
-        When the last day comes before the first.
-
-    Notes
-    -----
-    Common practice, no source: a crop that is cut once comes within two weeks of its first day.
-
-    Examples
-    --------
-    >>> picking_days("cabbage_main", date(2027, 6, 22), date(2027, 6, 29))
-    (datetime.date(2027, 6, 22), datetime.date(2027, 7, 5))
-    """
-    plant = as_crop(crop)
-    if last < first:
-        raise InputProblem("need.backwards")
-    if is_picked_once(plant.id):
-        stop = first + timedelta(days=ONCE_DAYS - 1)
-    elif picked_weeks is not None:
-        stop = first + timedelta(days=round(picked_weeks.high * WEEK) - 1)
-    else:
-        stop = last
-    stop = stop if ends is None else min(stop, ends)
-    return None if stop < first else (first, stop)
 
 
 def weekly_supply(
@@ -159,6 +90,7 @@ def weekly_supply(
 
     Examples
     --------
+    >>> from gardenlib.units import Range
     >>> heads = Stand(Range(20, 40, "servings"), date(2027, 6, 21), date(2027, 7, 4))
     >>> year = (date(2027, 1, 1), date(2027, 12, 31))
     >>> weekly_supply([heads], 4, year, need_from=date(2027, 6, 21), need_weeks=6).gap_weeks
@@ -169,7 +101,7 @@ def weekly_supply(
     long = whole(need_weeks, "need_weeks", 52)
     if not season[0] <= need_from <= season[1]:
         raise InputProblem("need.outside", day=need_from)
-    starts = np.arange(week_of(season[0]).toordinal(), season[1].toordinal() + 1, WEEK)
+    starts = np.arange(week_of(season[0]).toordinal(), season[1].toordinal() + 1, WEEK, dtype=float)
     begun = int(np.searchsorted(starts, need_from.toordinal(), side="right")) - 1
     need = np.zeros(len(starts))
     need[begun : begun + long] = wanted
@@ -178,8 +110,12 @@ def weekly_supply(
     low = carry_on(supply[0], need, keeps)
     table = _table(starts, supply, need, low)
     gaps = int((low.gap > LITTLE).sum())
-    given: dict[str, Value] = {"need": wanted, "weeks": long, "plantings": len(stands)}
-    notes.step("need.by_week", "need - supply - store, week by week", given, gaps, _PLAIN)
+    given: dict[str, Value] = {
+        "need": Quantity(wanted, "servings"),
+        "weeks": long,
+        "plantings": len(stands),
+    }
+    notes.step("need.by_week", "need - supply - store, week by week", given, Quantity(gaps, "weeks"), _PLAIN)
     notes.say("need.evenly")
     notes.say("need.low_end")
     if begun + long > len(starts):
@@ -220,9 +156,7 @@ def _table(starts: Array, supply: Array, need: Array, low: Balance) -> pd.DataFr
     )
 
 
-def _again(
-    supply: Array, keeps: list[int], need: Array, starts: Array, further: Sequence[Further]
-) -> date | None:
+def _again(supply: Array, keeps: list[int], need: Array, starts: Array, further: Sequence[Further]) -> date | None:
     """Try one more planting in each week of the windows, and give the earliest that leaves the least lacking."""
     tries = [
         (day, one.harvest, day - one.first.toordinal())

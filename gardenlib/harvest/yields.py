@@ -12,11 +12,11 @@ from gardenlib.harvest.figures import (
     Figure,
     edible_fraction,
     grams,
-    is_leafy,
     mixed_kg,
     whole,
     yields_of,
 )
+from gardenlib.harvest.to_eat import as_pct, eaten, servings
 from gardenlib.problems import InputProblem
 from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
@@ -92,7 +92,8 @@ def expected_yield(
     -----
     Each source's yield is used as printed: for a length of row (Kansas MF315, Kentucky ID-128, Florida SP103,
     Tennessee ANR-3, Maine) or for a plant (Maine). One of the other kind is turned into the kind asked for by the
-    distance between plants, where there is none of this kind, or one figure without a range. Edible parts and cups:
+    distance between plants, where there is none of this kind, or one figure without a range; a bed is taken as rows.
+    Edible parts and cups:
     USDA SR28 (2015). Raw leafy greens count half: MyPlate.
 
     Examples
@@ -107,7 +108,8 @@ def expected_yield(
     if not figures:
         raise InputProblem("much.no_yield", crop=plant.name)
     apart = {"in_row": _distance(in_row_m, "in_row_m"), "between_rows": _distance(rows_apart_m, "rows_apart_m")}
-    same = tuple(figure for figure in figures if figure.basis == basis)
+    nearest: Basis = "row" if basis == "area" else basis
+    same = tuple(figure for figure in figures if figure.basis == nearest)
     ends = {end for figure in same for end in figure.each}
     counted = same if len(ends) > 1 else figures
     found = []
@@ -124,14 +126,12 @@ def expected_yield(
         notes.say("much.one_figure", crop=plant.name)
     if not sure:
         notes.say("much.unchecked", crop=plant.name)
-    if plant.id == "pea":
-        notes.say("much.pea")
-    edible = _eaten(plant.id, kg, notes)
+    edible = eaten(plant.id, kg, notes)
     return ExpectedYield(
         crop=plant.id,
         kg=kg,
         edible_kg=edible,
-        servings=_servings(plant.id, edible, notes),
+        servings=servings(plant.id, edible, notes),
         mixed_kg=mixed_kg(amount, notes) if basis == "area" else None,
         is_sure=sure,
         **notes.parts(),
@@ -166,34 +166,6 @@ def _weigh(figure: Figure, crop: str, much: Amount, notes: Notes) -> Range:
     if figure.printed.unit == "kg" or piece is None or edible is None:
         return got
     weighed = Range(got.low * piece.low / 1000 / edible.high, got.high * piece.high / 1000 / edible.low, "kg")
-    pieces: dict[str, Value] = {"pieces": got, "eaten_of_one": piece, "edible_part": _pct(edible)}
+    pieces: dict[str, Value] = {"pieces": got, "eaten_of_one": piece, "edible_part": as_pct(edible)}
     notes.step("much.pieces", "pieces * eaten_of_one / edible_part", pieces, weighed, USDA)
     return weighed
-
-
-def _pct(part: Range) -> Range:
-    return Range(100 * part.low, 100 * part.high, "percent")
-
-
-def _eaten(crop: str, kg: Range, notes: Notes) -> Range | None:
-    part = edible_fraction(crop)
-    if part is None:
-        return None
-    eaten = Range(kg.low * part.low, kg.high * part.high, "kg")
-    notes.step("much.edible", "picked * edible_part", {"picked": kg, "edible_part": _pct(part)}, eaten, USDA)
-    return eaten
-
-
-def _servings(crop: str, edible: Range | None, notes: Notes) -> Range | None:
-    cup = grams(crop, "cup")
-    if edible is None or cup is None:
-        return None
-    cups = Range(edible.low * 1000 / cup.high, edible.high * 1000 / cup.low, "cups")
-    notes.step("much.cups", "eaten / one_cup", {"eaten": edible, "one_cup": cup}, cups, USDA)
-    if not is_leafy(crop):
-        return Range(cups.low, cups.high, "servings")
-    half = Range(cups.low / 2, cups.high / 2, "servings")
-    notes.step("much.leafy", "cups / 2", {"cups": cups}, half, "myplate")
-    if crop == "kale":
-        notes.say("much.loose_cup")
-    return half

@@ -5,20 +5,15 @@ from typing import TYPE_CHECKING
 from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
-    from gardenlib.pests.covers import CoverDates, NetAnswer, cover_dates, mesh_keeps_out
-    from gardenlib.pests.disease import (
-        DiseaseAnswer,
-        WetLeaves,
-        disease_in_bed,
-        disease_names,
-        leaf_wetness,
-        spores_left,
-        years_until,
-    )
+    from gardenlib.pests.clubroot import spores_left, years_until
+    from gardenlib.pests.covers import CoverDates, cover_dates
+    from gardenlib.pests.disease import DiseaseAnswer, disease_in_bed, disease_names
     from gardenlib.pests.identify import Identified, what_is_it
     from gardenlib.pests.models import attacks, pest_names
+    from gardenlib.pests.nets import NetAnswer, mesh_keeps_out
     from gardenlib.pests.scouting import Decision, chance_to_miss, scouting_decision
     from gardenlib.pests.sequential import SequentialPlan, chance_to_act, sequential_plan, walks
+    from gardenlib.pests.wet_leaves import WetLeaves, leaf_wetness
     from gardenlib.pests.when import EventWeeks, Forecast, forecast
 
 __all__ = [
@@ -51,16 +46,16 @@ __all__ = [
 
 _HOME = {
     "CoverDates": "covers",
-    "NetAnswer": "covers",
+    "NetAnswer": "nets",
     "cover_dates": "covers",
-    "mesh_keeps_out": "covers",
+    "mesh_keeps_out": "nets",
     "DiseaseAnswer": "disease",
-    "WetLeaves": "disease",
+    "WetLeaves": "wet_leaves",
     "disease_in_bed": "disease",
     "disease_names": "disease",
-    "leaf_wetness": "disease",
-    "spores_left": "disease",
-    "years_until": "disease",
+    "leaf_wetness": "wet_leaves",
+    "spores_left": "clubroot",
+    "years_until": "clubroot",
     "Identified": "identify",
     "what_is_it": "identify",
     "SequentialPlan": "sequential",

@@ -1,19 +1,18 @@
-"""Diseases of the cabbage family: what a bed's history and wet leaves say before anything shows."""
+"""Diseases of the cabbage family: what a bed's history says before anything shows."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, Literal, get_args
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from gardenlib.beds import rotation_of
 from gardenlib.beds.rotation import Verdict
+from gardenlib.pests.clubroot import spores_left
 from gardenlib.problems import InputProblem
 from gardenlib.soil.lime_limits import limit, limit_source
-from gardenlib.sowing.chance import checked_fraction
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, Range, f_to_c
 from gardenlib.working import Answer, Notes, Value
@@ -21,11 +20,7 @@ from gardenlib.working import Answer, Notes, Value
 if TYPE_CHECKING:
     import pandas as pd
 
-Sprinkled = Literal["no", "evening", "morning"]
-
 FAMILY = "Brassicaceae"
-WETNESS_DISEASE = "alternaria"
-MOST_HOURS = 24.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,7 +42,8 @@ class DiseaseAnswer(Answer):
     verdict : {"free", "wait", "differ", "not_known"}
         Enough years for all sources, too few for all, enough for some, or nobody can tell.
     spores_left_pct : Range or None
-        For clubroot: of 100 spores, how many may still live; at most that many where ``last_year`` is None.
+        For clubroot, where any year is known: of 100 spores, how many may still live; at most that many where
+        ``last_year`` is None.
     facts : DataFrame
         One row a published figure: ``property``, ``low`` and ``high`` in ``unit``, ``source``.
     """
@@ -60,26 +56,6 @@ class DiseaseAnswer(Answer):
     verdict: Verdict
     spores_left_pct: Range | None
     facts: pd.DataFrame = field(repr=False)
-
-
-@dataclass(frozen=True, kw_only=True)
-class WetLeaves(Answer):
-    """How long leaves stay wet at a stretch, against the published hours.
-
-    Parameters
-    ----------
-    wet_hours, added_hours : float
-        Hours at a stretch, and how many of them sprinkling added.
-    limit_hours : float
-        More hours than this let Alternaria leaf spot in.
-    long_enough : bool
-        Whether the leaves stayed wet for longer.
-    """
-
-    wet_hours: float
-    added_hours: float
-    limit_hours: float
-    long_enough: bool
 
 
 def disease_names() -> tuple[str, ...]:
@@ -100,80 +76,6 @@ def disease_names() -> tuple[str, ...]:
     ('black_rot', 'clubroot')
     """
     return tuple(dict.fromkeys(row["disease"] for row in rows("diseases")))
-
-
-def spores_left(years: Any, half_life_years: Any) -> Any:
-    """Give the share of clubroot's spores that still live after years without a plant to feed on.
-
-    Parameters
-    ----------
-    years : float or array
-        Years without the cabbage family, 0 or more.
-    half_life_years : float or array
-        Years in which half of them die.
-
-    Returns
-    -------
-    float or array
-        A share from 0 to 1.
-
-    Raises
-    ------
-    InputProblem
-        When years are negative or a half-life is not above 0.
-
-    Notes
-    -----
-    ``0.5 ** (years / half_life)``; Pacific Northwest handbook, clubroot: a half-life of 3 to 6 years.
-
-    Examples
-    --------
-    >>> [round(float(left), 4) for left in spores_left(7, np.array([3, 6]))]
-    [0.1984, 0.4454]
-    """
-    try:
-        past, half = np.asarray(years, dtype=float), np.asarray(half_life_years, dtype=float)
-    except (TypeError, ValueError):
-        past = half = np.asarray(math.nan)
-    if not (np.all(np.isfinite(past)) and np.all(past >= 0) and np.all(np.isfinite(half)) and np.all(half > 0)):
-        raise InputProblem("disease.spores", years=str(years)[:40], half_life=str(half_life_years)[:40])
-    return 0.5 ** (past / half)
-
-
-def years_until(left_fraction: float, half_life_years: Any) -> Any:
-    """Give the years until only this share of clubroot's spores still lives.
-
-    Parameters
-    ----------
-    left_fraction : float
-        The share, above 0 and at most 1.
-    half_life_years : float or array
-        Years in which half of them die.
-
-    Returns
-    -------
-    float or array
-        Years.
-
-    Raises
-    ------
-    InputProblem
-        When the share is not one, or a half-life is not above 0.
-
-    Notes
-    -----
-    The inverse of `spores_left`; common practice, no source.
-
-    Examples
-    --------
-    >>> round(float(years_until(0.01, 3)), 2)
-    19.93
-    """
-    share = checked_fraction(left_fraction, "left_fraction")
-    if share == 0:
-        raise InputProblem("disease.share", value=f"{left_fraction:g}")
-    # One year at a time also checks the half-life.
-    return math.log(share) / np.log(spores_left(1, half_life_years))
 
 
 def disease_in_bed(disease: str, past_families: Sequence[Sequence[str]], *, year: int) -> DiseaseAnswer:
@@ -274,7 +176,7 @@ def _verdict(without: int, last_year: int | None, asked: Range) -> Verdict:
 
 def _spores(without: int, last_year: int | None, mine: Sequence[Any], notes: Notes) -> Range | None:
     half = next((row for row in mine if row["property"] == "half_life"), None)
-    if half is None:
+    if half is None or (last_year is None and not without):
         return None
     low, high = (100 * float(left) for left in spores_left(without, np.array([half["low"], half["high"]])))
     given: dict[str, Value] = {
@@ -295,57 +197,3 @@ def _fact(row: Any) -> dict[str, Any]:
         low, high = (f_to_c(end) if unit == "F" else end for end in (low, high))
         unit = "degC"
     return {"property": row["property"], "low": low, "high": high, "unit": unit, "source": row["source"]}
-
-
-def leaf_wetness(dew_hours: float, *, sprinkled: Sprinkled = "no", hours_before_dew: float = 0.0) -> WetLeaves:
-    """Count the hours for which leaves stay wet at a stretch, and set them against the published ones.
-
-    Parameters
-    ----------
-    dew_hours : float
-        Hours from the first dew, or rain, until the leaves are dry again.
-    sprinkled : {"no", "evening", "morning"}
-        Whether and when water falls on the leaves; water at the roots is ``no``.
-    hours_before_dew : float
-        For the evening: hours from sprinkling until the dew falls.
-
-    Returns
-    -------
-    WetLeaves
-        Hours, and whether they are more than 9.
-
-    Raises
-    ------
-    InputProblem
-        When hours are not between 0 and 24, or the time of sprinkling is unknown.
-
-    Notes
-    -----
-    Source: University of Connecticut, late-season cole crop diseases: more than 9 hours of wet leaves let Alternaria
-    in. Leaves that are sprinkled in the evening are taken to stay wet until the dew falls, and those sprinkled in the
-    morning, while the dew still lies, to dry no later (FAO's cabbage guide gives the direction, no figure).
-
-    Examples
-    --------
-    >>> leaf_wetness(8).long_enough, leaf_wetness(8, sprinkled="evening", hours_before_dew=3).wet_hours
-    (False, 11.0)
-    """
-    if sprinkled not in get_args(Sprinkled):
-        raise InputProblem("disease.sprinkled", value=str(sprinkled)[:40], known=", ".join(get_args(Sprinkled)))
-    dew, before = _hours(dew_hours), _hours(hours_before_dew)
-    added = before if sprinkled == "evening" else 0.0
-    row = next(row for row in rows("diseases") if (row["disease"], row["property"]) == (WETNESS_DISEASE, "wet_hours"))
-    limit, wet, notes = float(row["high"]), dew + added, Notes()
-    given: dict[str, Value] = {"dew": Quantity(dew, "hours"), "sprinkled": Quantity(added, "hours")}
-    notes.step("disease.wet", "dew + sprinkled", given, Quantity(wet, "hours"), "common_practice")
-    notes.step("disease.limit", "wet > limit", {"wet": Quantity(wet, "hours")}, Quantity(limit, "hours"), row["source"])
-    if sprinkled != "no":
-        notes.say(f"disease.taken_{sprinkled}", "fao_cabbage_ipm")
-    return WetLeaves(wet_hours=wet, added_hours=added, limit_hours=limit, long_enough=wet > limit, **notes.parts())
-
-
-def _hours(value: float) -> float:
-    number = isinstance(value, int | float) and not isinstance(value, bool)
-    if not number or not 0 <= value <= MOST_HOURS:
-        raise InputProblem("disease.hours", value=str(value)[:40], most=f"{MOST_HOURS:g}")
-    return float(value)

@@ -7,13 +7,7 @@ from gardenlib.lazy import attach
 if TYPE_CHECKING:
     from gardenlib.soil.acid import AcidAdvice, SulphurRate, acid_advice, sulphur_rate
     from gardenlib.soil.bed_feeding import FeedingForBed, feeding_for_bed
-    from gardenlib.soil.compost import (
-        CompostForBed,
-        PhosphorusFound,
-        compost_for_bed,
-        compost_nitrogen,
-        phosphorus_found,
-    )
+    from gardenlib.soil.compost import CompostForBed, compost_for_bed, compost_nitrogen
     from gardenlib.soil.feeding import FeedingNeed, feeding_need
     from gardenlib.soil.feel import FelTexture, ribbon_length, texture_by_feel
     from gardenlib.soil.gifts import GIFTS, GiftAdvice, gift_check, gift_questions
@@ -22,12 +16,14 @@ if TYPE_CHECKING:
     from gardenlib.soil.lead import LeadReading, lead_number, lead_reading
     from gardenlib.soil.lime_compare import LimeNeed, LimeSpread, lime_need, lime_spread
     from gardenlib.soil.lime_doses import LimeForBed, lime_for_bed
+    from gardenlib.soil.lime_fineness import LimeQuality, lime_quality, lime_sieves
     from gardenlib.soil.lime_limits import bed_target_ph, largest_dose_kg_m2, lime_kind
     from gardenlib.soil.lime_rates import LimeRate, lime_rate
     from gardenlib.soil.lime_ways import lime_method
     from gardenlib.soil.liquid import LiquidFeed, liquid_feed
     from gardenlib.soil.manure import ManureWait, manure_wait, soil_touches
     from gardenlib.soil.mixes import BedMix, bags_for, bed_mix
+    from gardenlib.soil.phosphorus import PhosphorusFound, phosphorus_found
     from gardenlib.soil.place_history import LeadHistory, lead_history, lead_questions
     from gardenlib.soil.pots import PotCheck, pot_check
     from gardenlib.soil.products import FertilizerForBed, fertilizer_for_bed, label_numbers
@@ -53,6 +49,7 @@ __all__ = [
     "LeadReading",
     "LimeForBed",
     "LimeNeed",
+    "LimeQuality",
     "LimeRate",
     "LimeSpread",
     "LiquidFeed",
@@ -89,7 +86,9 @@ __all__ = [
     "lime_kind",
     "lime_method",
     "lime_need",
+    "lime_quality",
     "lime_rate",
+    "lime_sieves",
     "lime_spread",
     "liquid_feed",
     "manure_wait",
@@ -110,12 +109,15 @@ __all__ = [
 
 _HOME = {
     "FeedingForBed": "bed_feeding",
+    "LimeQuality": "lime_fineness",
     "feeding_for_bed": "bed_feeding",
     "CompostForBed": "compost",
-    "PhosphorusFound": "compost",
+    "PhosphorusFound": "phosphorus",
     "compost_for_bed": "compost",
     "compost_nitrogen": "compost",
-    "phosphorus_found": "compost",
+    "lime_quality": "lime_fineness",
+    "lime_sieves": "lime_fineness",
+    "phosphorus_found": "phosphorus",
     "LiquidFeed": "liquid",
     "liquid_feed": "liquid",
     "soil_touches": "manure",

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from gardenlib.soil.compost import phosphorus_found
 from gardenlib.soil.feeding import FeedingNeed, feeding_need
+from gardenlib.soil.phosphorus import phosphorus_found
 from gardenlib.soil.products import NUTRIENTS, FertilizerForBed, fertilizer_for_bed
 from gardenlib.units import Range
 from gardenlib.words import Said
@@ -96,10 +96,12 @@ def feeding_for_bed(
         for rate in (need.n_kg_m2.low, need.n_kg_m2.high)
     )
     notes = Notes()
-    if crop_class == "mixed" and set(tested.values()) != {"untested"}:
+    by_lab = crop_class == "mixed" and set(tested.values()) != {"untested"}
+    if by_lab:
         notes.say("feeding.lab_first")
     for answer in (low, need, high):
-        notes.assumptions.extend(said for said in answer.assumptions if said not in notes.assumptions)
+        told = [said for said in answer.assumptions if not (by_lab and said.key == "feeding.untested")]
+        notes.assumptions.extend(said for said in told if said not in notes.assumptions)
         notes.cite(*answer.sources)
     for step in (*need.steps, *low.steps, *high.steps):
         notes.step(step.key, step.expression, step.inputs, step.result, step.source)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from gardenlib.soil.feeding import LEVELS
+from gardenlib.soil.feeding import LEVELS, feeding_need
 from gardenlib.soil.feeding_figures import feeding_figure
 from gardenlib.soil.lime_checks import MOST_AREA_M2, checked_between, checked_choice, checked_share
 from gardenlib.units import KG_PER_POUND, M_PER_FOOT, MM_PER_INCH, Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["CompostForBed", "PhosphorusFound", "compost_for_bed", "compost_nitrogen", "phosphorus_found"]
+__all__ = ["CompostForBed", "compost_for_bed", "compost_nitrogen"]
 
 M_PER_INCH = MM_PER_INCH / 1000
 LB_YD3 = KG_PER_POUND / (3 * M_PER_FOOT) ** 3
@@ -35,6 +35,8 @@ class CompostForBed(Answer):
         Nitrogen that it may set free in the first year, kilograms in the bed.
     n_kg_m2 : Range
         The same for a square metre.
+    mixed_need_kg : float
+        Nitrogen that a mixed bed of this size needs in a season, to set beside it.
     year_m, at_once_m : float
         Most depth in a year, and at one time, metres.
     """
@@ -43,28 +45,9 @@ class CompostForBed(Answer):
     volume_m3: float
     n_kg: Range
     n_kg_m2: Range
+    mixed_need_kg: float
     year_m: float
     at_once_m: float
-
-
-@dataclass(frozen=True)
-class PhosphorusFound:
-    """What one university found in community gardens.
-
-    Parameters
-    ----------
-    gardens, over : int
-        Gardens that were sampled, and those with more phosphorus than plants need.
-    found_ppm : Range
-        Lowest and highest, parts per million by the Bray test.
-    very_high_ppm : float
-        From where on the same test is very high.
-    """
-
-    gardens: int
-    over: int
-    found_ppm: Range
-    very_high_ppm: float
 
 
 def compost_nitrogen(
@@ -169,35 +152,10 @@ def compost_for_bed(area_m2: float, depth_m: float, *, phosphorus: str = "untest
         volume_m3=volume,
         n_kg=nitrogen,
         n_kg_m2=Range(nitrogen.low / area, nitrogen.high / area, "kg_m2"),
+        mixed_need_kg=feeding_need("mixed").n_kg_m2.high * area,
         year_m=year_m,
         at_once_m=at_once_m,
         **notes.parts(),
-    )
-
-
-def phosphorus_found() -> PhosphorusFound:
-    """Give what one university found in community gardens.
-
-    Returns
-    -------
-    PhosphorusFound
-        Gardens and soil tests.
-
-    Notes
-    -----
-    Source: University of Minnesota Extension, How much compost should you apply to your garden this spring?
-
-    Examples
-    --------
-    >>> phosphorus_found().gardens
-    20
-    """
-    found = feeding_figure("phosphorus_found")
-    return PhosphorusFound(
-        gardens=int(feeding_figure("gardens_tested")["low"]),
-        over=int(feeding_figure("gardens_over")["low"]),
-        found_ppm=Range(found["low"], found["high"], "ppm"),
-        very_high_ppm=float(feeding_figure("phosphorus_very_high")["low"]),
     )
 
 
@@ -230,11 +188,11 @@ def _nitrogen(volume_m3: float, notes: Notes) -> Range:
         for end in ("low", "high")
     )
     notes.say("compost.weight_unchecked", str(weight["source"]))
-    found = Range(low, high, "kg")
     given: dict[str, Value] = {
         "volume": Quantity(volume_m3, "m3"),
         "nitrogen": Range(share["low"] * 100, share["high"] * 100, "percent"),
         "set free": Range(release["low"] * 100, release["high"] * 100, "percent"),
     }
-    notes.step("compost.nitrogen", "dry weight of volume * nitrogen * set free", given, found, str(release["source"]))
-    return found
+    grams = Range(low * 1000, high * 1000, "g")
+    notes.step("compost.nitrogen", "dry weight of volume * nitrogen * set free", given, grams, str(release["source"]))
+    return Range(low, high, "kg")

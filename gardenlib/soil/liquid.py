@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gardenlib.problems import InputProblem
 from gardenlib.soil.feeding_figures import feeding_figure
 from gardenlib.soil.lime_checks import MOST_AREA_M2, checked_between
 from gardenlib.soil.products import MOST_KG_M2
@@ -79,8 +80,8 @@ def liquid_feed(
 
     Notes
     -----
-    Nitrogen is volume times weight of a litre times the percent on the label: plain arithmetic.  The two figures
-    that stand in are from memory and unchecked; the answer says so.  The label comes first.
+    Nitrogen is volume times weight of a litre times the percent on the label: plain arithmetic, common practice,
+    no source.  The two figures that stand in are from memory and unchecked; the answer says so.  The label comes first.
 
     Examples
     --------
@@ -92,6 +93,8 @@ def liquid_feed(
     """
     area = checked_between(area_m2, "area_m2", 0.05, MOST_AREA_M2)
     need = checked_between(n_kg_m2, "n_kg_m2", 0, MOST_KG_M2) * area
+    if n_pct == 0:
+        raise InputProblem("feeding.no_nitrogen")
     share = checked_between(n_pct, "n_pct", 0.1, 50) / 100
     can = checked_between(can_litres, "can_litres", 0.5, 30)
     notes = Notes()
@@ -99,7 +102,7 @@ def liquid_feed(
     weight_row, mix_row = feeding_figure("liquid_weight"), feeding_figure("liquid_mix")
     if product_kg_litre is None:
         product_kg_litre = float(weight_row["low"])
-        notes.say("feeding.liquid_weight", str(weight_row["source"]), litre=Quantity(1, "litres"))
+        notes.say("feeding.liquid_weight", str(weight_row["source"]))
     if mix_fraction is None:
         mix_fraction = float(mix_row["low"]) / FL_OZ_PER_GALLON
         notes.say("feeding.liquid_mix", str(mix_row["source"]))

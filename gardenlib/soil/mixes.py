@@ -126,9 +126,9 @@ def bed_mix(length_m: float, width_m: float, depth_m: float, *, bag_litres: floa
     }
     notes.step("mixes.volume", "length * width * depth", given, space, "common_practice")
     compost = Range(volume / (1 + float(parts["high"])), volume / (1 + float(parts["low"])), "m3")
-    soil_parts = Range(parts["low"], parts["high"], "parts")
-    shared: dict[str, Value] = {"volume": space, "soil parts": soil_parts}
-    notes.step("mixes.compost", "volume / (1 + soil parts)", shared, compost, str(parts["source"]))
+    for end, share in (("high", compost.low), ("low", compost.high)):
+        shared: dict[str, Value] = {"volume": space, "soil parts": int(parts[end])}
+        notes.step("mixes.compost", "volume / (1 + soil parts)", shared, Quantity(share, "m3"), str(parts["source"]))
     bags = bags_for(volume, bag_litres)
     filled: dict[str, Value] = {"volume": space, "bag": Quantity(bag_litres / LITRES_M3, "m3")}
     notes.step("mixes.bags", "volume / bag, rounded up", filled, bags, "common_practice")

@@ -134,6 +134,10 @@ def label_numbers(text: str) -> tuple[float, float, float]:
     InputProblem
         When it is no label.
 
+    Notes
+    -----
+    The order of the three numbers is that of every bag: common practice, no source.
+
     Examples
     --------
     >>> label_numbers("24-6-6")

@@ -11,7 +11,7 @@ from gardenlib.soil.feeding_figures import feeding_figure
 from gardenlib.soil.lime_checks import MOST_AREA_M2, checked_between
 from gardenlib.soil.lime_limits import TO_KG_M2
 from gardenlib.tables.loader import rows
-from gardenlib.units import Quantity, Range
+from gardenlib.units import KG_PER_POUND, Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 
 __all__ = ["FeedingTime", "SideDress", "side_dress"]
@@ -107,9 +107,12 @@ def side_dress(crop: str, area_m2: float, *, planted_on: date | None = None) -> 
     row, enough = feeding_figure("side_dress_n"), feeding_figure("side_dress_not_needed")
     rate = float(row["low"]) * TO_KG_M2[row["unit"]]
     given: dict[str, Value] = {"rate": Quantity(rate, "kg_m2"), "area": Quantity(area, "m2")}
-    notes.step("feeding.again", "rate * area", given, Quantity(rate * area, "kg"), str(row["source"]))
+    notes.step("feeding.again", "rate * area", given, Quantity(rate * area * 1000, "g"), str(row["source"]))
     matter = Range(enough["low"], enough["high"], enough["unit"])
     notes.say("feeding.enough_in_soil", str(enough["source"]), matter=matter)
+    cup = feeding_figure("cup_of_21_0_0")
+    notes.say("feeding.cup", str(cup["source"]), weight=Quantity(float(cup["low"]) * KG_PER_POUND, "kg"))
+    notes.say("feeding.no_weed_killer", "kansas_cole_2020")
     times = tuple(
         _time(str(line["source"]), Range(line["weeks_low"], line["weeks_high"], "weeks"), planted_on, notes)
         for line in rows("side_dress")

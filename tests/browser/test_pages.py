@@ -11,7 +11,7 @@ from playwright.sync_api import expect
 from gardenlib import plot
 from gardenlib.carried import carried
 
-PAGES = ("00_start_here", "01_site_and_zone", "02_soil", "03_beds", "04_sowing_calendar")
+PAGES = ("00_start_here", "01_site_and_zone", "02_soil", "03_beds", "04_sowing_calendar", "05_pests")
 GUESSES = {
     "00.cold.guess": "some",
     "01.place.guess": "5",
@@ -207,7 +207,7 @@ def test_running_page_shows_nothing_of_an_earlier_plot(page, lab, copy_of, folde
 
 def test_saved_copy_from_elsewhere_still_shows_findings(page, lab, copy_of, folder):
     """A saved page that is opened untrusted and not run shows its findings and numbers in words."""
-    notebook, _ = copy_of("04_sowing_calendar")
+    notebook, _ = copy_of("04_sowing_calendar", "05_pests")
     run(page, lab, notebook)
     save(page)
     page.wait_for_timeout(500)

@@ -1,10 +1,19 @@
-"""Fertilizer and raw manure against what is printed; each figure is typed from the publication."""
+"""Fertilizer, compost, raw manure and mixes against what is printed; each figure is typed from the publication."""
 
 from datetime import date
 
 import pytest
 
-from gardenlib.soil import feeding_need, fertilizer_for_bed, manure_wait
+from gardenlib.soil import (
+    bed_mix,
+    compost_for_bed,
+    feeding_need,
+    fertilizer_for_bed,
+    manure_wait,
+    phosphorus_found,
+    side_dress,
+)
+from gardenlib.tables import crops
 from gardenlib.units import KG_PER_POUND, M_PER_FOOT
 
 SQ_FT = M_PER_FOOT**2
@@ -65,13 +74,13 @@ def test_colorado_side_dressing(label, product):
 
 
 def test_raw_manure_touching_the_soil():
-    """At least 120 days before the harvest (7 CFR 205.203(c)(1)(ii)); the day is counted by hand on a calendar."""
+    """At least 120 days before the harvest (7 CFR 205.203(c)(1)(ii)); days counted by the calendar."""
     wait = manure_wait(date(2026, 9, 1), touches_soil=True)
     assert (wait.days, wait.latest) == (120, date(2026, 5, 4))
 
 
 def test_raw_manure_apart_from_the_soil():
-    """At least 90 days before the harvest (7 CFR 205.203(c)(1)(iii)); the day is counted by hand on a calendar."""
+    """At least 90 days before the harvest (7 CFR 205.203(c)(1)(iii)); days counted by the calendar."""
     wait = manure_wait(date(2026, 9, 1), touches_soil=False)
     assert (wait.days, wait.latest) == (90, date(2026, 6, 3))
 
@@ -92,3 +101,109 @@ def test_massachusetts_untested_garden():
     need = feeding_need("mixed")
     assert need.n_kg_m2.low == need.n_kg_m2.high == pytest.approx(2.5 * KG_PER_POUND / (1000 * SQ_FT))
     assert (need.p2o5_kg_m2, need.k2o_kg_m2) == (None, None)
+
+
+def test_north_carolina_lawn_of_5000_square_feet():
+    """24-6-6 for 5,000 square feet is 20 pounds (NC State Extension, Caring for your lawn): 4.17, rounded, times 5."""
+    assert round(pounds_of_bag(1, 1000, (24, 6, 6))[0]) * 5 == 20
+    assert pounds_of_bag(5, 5000, (24, 6, 6))[0] == pytest.approx(20, abs=1)
+
+
+HEAVY = {
+    "potato",
+    "sweet_corn",
+    "broccoli",
+    "cauliflower",
+    "cabbage_early",
+    "cabbage_main",
+    "cabbage_storage",
+    "cabbage_mini",
+    "kale",
+}
+LIGHT = {"bean_bush", "bean_pole", "pea", "tomato", "cucumber", "squash_summer", "squash_winter"}
+
+
+@pytest.mark.parametrize("crop", sorted(crops().index))
+def test_colorado_heavy_and_light_feeders(crop):
+    """The crops that the page lists, no others (Colorado State University, GardenNotes 711); "vine crops" are ours."""
+    feeds = "heavy" if crop in HEAVY else "light" if crop in LIGHT else "unlisted"
+    assert side_dress(crop, 10).feeds == feeds
+
+
+@pytest.mark.parametrize(("label", "product"), [((21, 0, 0), 0.5), ((34, 0, 0), 0.3)])
+def test_colorado_side_dressing_of_a_heavy_feeder(label, product):
+    """100 square feet of kale take 0.5 pound of 21-0-0 or 0.3 of 34-0-0 (GardenNotes 711); one decimal printed."""
+    again = side_dress("kale", 100 * SQ_FT)
+    bag = fertilizer_for_bed(again.n_kg_m2, 0, 0, 100 * SQ_FT, label_pct=label)
+    assert bag.product_kg / KG_PER_POUND == pytest.approx(product, abs=0.05)
+
+
+def test_colorado_cup_and_kansas_warning():
+    """Half a pound of 21-0-0 is about a cup (GardenNotes 711); no weed killer in the bag (Kansas State University)."""
+    said = {item.key: item.values for item in side_dress("kale", 10).assumptions}
+    assert said["feeding.cup"]["weight"].value / KG_PER_POUND == pytest.approx(0.5)
+    assert "feeding.no_weed_killer" in said
+
+
+@pytest.mark.parametrize(
+    ("crop", "delaware"), [("broccoli", [(2, 3), (4, 6)]), ("cabbage_main", [(2, 3)]), ("cauliflower", [(2, 3)])]
+)
+def test_weeks_after_planting(crop, delaware):
+    """Parts after planting (University of Delaware), about 3 weeks after transplanting (Kansas State University)."""
+    weeks = {}
+    for time in side_dress(crop, 10).times:
+        weeks.setdefault(time.source, []).append((time.weeks.low, time.weeks.high))
+    assert weeks == {"delaware_cole_rates": delaware, "kansas_cole_2020": [(3, 3)]}
+
+
+def test_minnesota_community_gardens():
+    """All 20 gardens over, 27 to 244 ppm, very high from 25 on the Bray test (University of Minnesota Extension)."""
+    found = phosphorus_found()
+    assert (found.gardens, found.over, found.very_high_ppm) == (20, 20, 25)
+    assert (found.found_ppm.low, found.found_ppm.high) == (27, 244)
+
+
+@pytest.mark.parametrize(
+    ("inches", "verdict"), [(0.5, "ok"), (1, "ok"), (1.5, "over_year"), (3, "over_year"), (4, "too_deep")]
+)
+def test_depth_of_compost(inches, verdict):
+    """About an inch in a year (University of Minnesota), at most 3 at one time (North Carolina, compost guidelines)."""
+    assert compost_for_bed(10, inches * M_PER_FOOT / 12, phosphorus="medium").verdict == verdict
+
+
+def test_no_compost_where_phosphorus_is_very_high():
+    """None for a few years, at any depth (University of Minnesota Extension)."""
+    assert compost_for_bed(10, 0.005, phosphorus="very_high").verdict == "none"
+
+
+def test_colorado_release_of_compost():
+    """2 to 4 % nitrogen, 5 to 25 % of it in the first year (Colorado State University, GardenNotes 711)."""
+    step = next(step for step in compost_for_bed(10, 0.02).steps if step.key == "compost.nitrogen")
+    nitrogen, free = step.inputs["nitrogen"], step.inputs["set free"]
+    assert (nitrogen.low, nitrogen.high, free.low, free.high) == pytest.approx((2, 4, 5, 25))
+    # The published shares alone make the high end ten times the low one; the unchecked weight can only widen it.
+    assert step.result.high / step.result.low >= (4 * 25) / (2 * 5)
+
+
+def test_maryland_raised_bed_in_two_parts():
+    """32 cubic feet at one part of compost to two of topsoil, and to one (University of Maryland Extension 2019).
+
+    The ratio is published; 10.67 and 21.33 cubic feet follow by division.
+    """
+    cu_ft = M_PER_FOOT**3
+    mix = bed_mix(8 * M_PER_FOOT, 4 * M_PER_FOOT, M_PER_FOOT)
+    assert (mix.compost_m3.low / cu_ft, mix.soil_m3.high / cu_ft) == pytest.approx((10.67, 21.33), abs=0.005)
+    assert (mix.compost_m3.high / cu_ft, mix.soil_m3.low / cu_ft) == pytest.approx((16, 16))
+
+
+def test_maryland_share_of_organic_matter():
+    """Compost stays within 25 to 50 % by volume (University of Maryland Extension, Soil to fill raised beds)."""
+    mix = bed_mix(2, 1, 0.4)
+    assert 0.25 <= mix.compost_m3.low / mix.volume_m3 <= mix.compost_m3.high / mix.volume_m3 <= 0.5
+
+
+def test_maryland_ph_and_retest():
+    """A pH of 6.2 to 6.8, and a test after one year (University of Maryland Extension, Soil to fill raised beds)."""
+    said = next(said for said in bed_mix(2, 1, 0.4).assumptions if said.key == "mixes.retest")
+    assert (said.values["low"], said.values["high"], said.values["after"].value) == (6.2, 6.8, 1)
+    assert said.values["after"].unit == "years"

@@ -18,7 +18,7 @@ PAGES = {page.stem: page for page in sorted((ROOT / "notebooks").glob("0*.ipynb"
 OTHERS = ("cold_short_season", "mild_coast", "warm_desert", "southern_hemisphere", "never_freezes", "mountain")
 PLACES = ("demo", *OTHERS, "alone")
 # How many things each page settles; page 04 settles one a crop.
-ROWS = {"00_start_here": 3, "01_site_and_zone": 4, "02_soil": 4, "03_beds": 3, "04_sowing_calendar": 5}
+ROWS = {"00_start_here": 3, "01_site_and_zone": 4, "02_soil": 4, "03_beds": 3, "04_sowing_calendar": 5, "05_pests": 11}
 
 _spec = importlib.util.spec_from_file_location("make_demo", DEMO / "make_demo.py")
 make_demo = importlib.util.module_from_spec(_spec)

@@ -33,7 +33,7 @@ def test_weeks_stand_beside_the_plantings(open_session):
     """The white butterfly's weeks come from two sources, the learner's cabbage stands above, and the table says so."""
     _, panel = _open(open_session, "when")
     assert panel.controls["pest"].value == "imported_cabbageworm"
-    assert "Look from" in panel.view.finding
+    assert panel.view.finding.startswith("Look for")
     assert "cabbage" in panel.view.chart
     assert panel.view.table["source"].nunique() == 2
     assert "guess of ours" in panel.view.table["counted"].iloc[0]
@@ -47,7 +47,7 @@ def test_a_pest_that_waits_for_its_first(open_session):
     panel.controls["pest"].value = "black_cutworm"
     assert "Type that day" in panel.view.finding
     panel.controls["seen"].value = "Apr 20"
-    assert "Look from" in panel.view.finding
+    assert panel.view.finding.startswith("Look for")
     panel.controls["seen"].value = "6,2"
     assert "6,2" in panel.message.value
     assert panel.picture.value == ""

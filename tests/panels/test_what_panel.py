@@ -54,7 +54,7 @@ def test_each_answer_asks_the_next_question(open_session):
         assert len(key.controls) + len(_buttons(key)) <= 3
         assert ("Start again" in _buttons(key)) == bool(n)
         _walk(key, [answer])
-    assert key.view.finding == "Imported cabbageworm: a pest. Pick it off."
+    assert key.view.finding == "Imported cabbageworm: a pest. Pick off each one you see."
     assert key.controls == {}
     assert "1 to 1.3 in" in key.view.chart
     assert "UC IPM" in key.view.table["is"].iloc[-1]
@@ -93,7 +93,7 @@ def test_the_walk_is_there_when_the_page_is_opened_again(open_session):
     session, key, _ = _open(open_session)
     _walk(key, ("eggs", "stalk"))
     again = KeyPanel(session, key.spec)
-    assert again.view.finding == "Eggs of a lacewing: a helper. Leave it alone."
+    assert again.view.finding == "Eggs of a lacewing: a helper. Leave this alone."
     for old in (["eggs", "no_such_sign"], 7, None, "eggs", [["eggs"]]):
         session.keep("05.what", {"answers": old})
         assert KeyPanel(session, key.spec).view.finding == "What did you find?"

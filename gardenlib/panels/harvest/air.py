@@ -9,11 +9,13 @@ import ipywidgets as w
 import pandas as pd
 
 from gardenlib import charts
-from gardenlib.harvest import Wilting, breathing, in_weeks, storage_lives, wilting
+from gardenlib.charts import theme
+from gardenlib.charts.few_bars import few_bars
+from gardenlib.harvest import Wilting, breathing, readable_days, storage_lives, wilting
 from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
-from gardenlib.panels.harvest.keep import temp_c
+from gardenlib.panels.harvest.store_controls import temp_c
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec
 from gardenlib.tables.loader import rows
@@ -66,13 +68,16 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     else:
         loss = voice.number(found.cabbage_loss_pct)
         finding = say("air.finding_loss", deficit=deficit, n=values["days"], loss=loss)
-    lines = []
+    lines, taken = [], {}
     for humidity in sorted({*SHOWN, values["humidity"]}, reverse=True):
         one = _found(session, values, humidity)
+        taken[str(humidity)] = one.deficit_pa
         loss = say("air.no_loss") if one.cabbage_loss_pct is None else voice.number(one.cabbage_loss_pct)
         lines.append((humidity, voice.quantity(Quantity(one.deficit_pa, "Pa"), 0), loss))
     table = pd.DataFrame(lines, columns=[say(f"air.column_{part}") for part in ("humidity", "deficit", "loss")])
-    return charts.View(finding, table, None, say("air.alt"))
+    numbers = [voice.number(pa, 0) for pa in taken.values()]
+    drawn = few_bars([*taken.values()], numbers, [*taken], axis=say("air.axis"), hue=theme.INK)
+    return charts.View(finding, table, charts.svg(drawn), say("air.alt"))
 
 
 def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
@@ -120,7 +125,7 @@ def _breath_view(session: Session, values: Mapping[str, Any]) -> charts.View:
                 voice.quantity(Quantity(temp, "degC")),
                 voice.range(breath.co2_ml_kg_hour, 0),
                 voice.range(breath.heat_kcal_tonne_day, 0),
-                voice.range(in_weeks(life[0].days), 0) if life else say("air.no_life"),
+                voice.range(readable_days(life[0].days), 0) if life else say("air.no_life"),
             )
         )
     table = pd.DataFrame(lines, columns=[say(f"air.column_{part}") for part in ("temp", "breath", "heat", "life")])
@@ -136,7 +141,9 @@ _BREATH = Spec(
     lambda session: {},
     _breath_view,
     working=lambda session, values: breathing(ROOM_C),
-    notes=lambda session, values: [Said("air.breath_note")],
+    notes=lambda session, values: [
+        Said("air.breath_note", {"cold": Quantity(0.0, "degC"), "mild": Quantity(10.0, "degC")})
+    ],
 )
 
 

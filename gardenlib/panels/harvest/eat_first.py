@@ -9,16 +9,17 @@ import ipywidgets as w
 import pandas as pd
 
 from gardenlib import charts
-from gardenlib.charts.left_good import left_good
-from gardenlib.harvest import EatingOrder, Lot, eating_order, in_weeks
+from gardenlib.charts import theme
+from gardenlib.charts.few_bars import few_bars
+from gardenlib.harvest import EatingOrder, Lot, eating_order, readable_days
 from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.form import Fields, Form
 from gardenlib.panels.guess import Guess
-from gardenlib.panels.harvest.keep import storable, temp_c, thermometer
+from gardenlib.panels.harvest.store_controls import storable, temp_c, thermometer
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.units import KG_PER_POUND, Quantity, Range
+from gardenlib.units import KG_PER_POUND, Quantity, Range, in_system
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
@@ -66,7 +67,7 @@ def _fields(session: Session) -> Fields:
     return {
         "crop": c.choice(say("eatfirst.crop"), [(session.crop_name(i), i) for i in ids], ids[0]),
         f"amount_{units}": c.number(say(f"eatfirst.amount_{units}"), 0, 2000, 2),
-        **thermometer(session, "keep"),
+        **thermometer(session),
         "days": c.whole_number(say("eatfirst.days"), 0, 365, 0),
     }
 
@@ -115,7 +116,7 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
             str(turn),
             session.crop_name(lot.crop),
             voice.quantity(Quantity(lot.kg, "kg")),
-            voice.range(in_weeks(Range(lot.good_days, lot.good_days, "days")), 0)
+            voice.range(readable_days(Range(lot.good_days, lot.good_days, "days")), 0)
             if lot.good_days
             else say("eatfirst.no_time"),
             voice.quantity(Quantity(lot.lost_kg, "kg")) if lot.lost_kg else say("eatfirst.nothing"),
@@ -123,8 +124,14 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
         for turn, lot in enumerate(found.turns, start=1)
     ]
     names = [say(f"eatfirst.column_{part}") for part in ("turn", "crop", "amount", "good", "lost")]
-    left = found.left_kg.sum(axis=1)
-    drawn = left_good(left, [voice.quantity(Quantity(kg, "kg")) for kg in left], axis=say("eatfirst.axis"))
+    left = [in_system(kg, "kg", voice.units)[0] for kg in found.left_kg.sum(axis=1)]
+    drawn = few_bars(
+        left,
+        [voice.number(amount, 0 if amount >= 100 else 1) for amount in left],
+        [str(week) for week in range(len(left))],
+        axis=say(f"eatfirst.axis_{voice.units}"),
+        hue=theme.GROWING,
+    )
     return charts.View(finding, pd.DataFrame(rows, columns=names), charts.svg(drawn), say("eatfirst.alt"))
 
 

@@ -10,14 +10,17 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.charts.keep_curve import Life, keep_curve
-from gardenlib.harvest import StorageLife, StoreChecks, in_weeks, storage_life, storage_lives, store_checks
+from gardenlib.harvest import StorageLife, StoreChecks, readable_days, storage_life, storage_lives, store_checks
 from gardenlib.harvest.keeping_rows import series_of
 from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
+from gardenlib.panels.harvest.store_controls import storable, temp_c, thermometer
 from gardenlib.panels.panel import Panel, Spec
+from gardenlib.problems import InputProblem
 from gardenlib.units import Quantity, f_to_c
 from gardenlib.words import Said
+from gardenlib.working import Answer
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
@@ -27,8 +30,6 @@ GUESSED = "cabbage_main"
 BOOK = "handbook66_2002"
 FREEZING_C = 0.0
 FRIDGE_C = {"us": f_to_c(40.0), "metric": 4.0}
-TYPED = {"us": (-10, 110, 40), "metric": (-25, 45, 4)}
-"""Lowest, highest and first value of the thermometer."""
 MOST = "most"
 
 
@@ -42,42 +43,40 @@ def check(session: Session) -> CheckBox:
     return CheckBox(session, _CHECK).show()
 
 
-def storable(session: Session) -> list[str]:
-    """List the learner's crops that something is published for, then the others."""
-    return [i for i in dict.fromkeys([*session.crop_ids, *session.all_crop_ids]) if series_of(i)]
-
-
-def thermometer(session: Session, words: str) -> dict[str, w.Widget]:
-    """Make the control for a temperature; its name carries the unit, for a class that changes units."""
-    units = session.voice.units
-    low, high, first = TYPED[units]
-    return {f"temp_{units}": c.number(session.voice.say(f"{words}.temp_{units}"), low, high, first, 1)}
-
-
-def temp_c(values: Mapping[str, Any]) -> float:
-    """Read the thermometer."""
-    return f_to_c(float(values["temp_us"])) if "temp_us" in values else float(values["temp_metric"])
-
-
 def _controls(session: Session) -> dict[str, w.Widget]:
     say, ids = session.voice.say, storable(session)
     sources = dict.fromkeys(series.source for crop_id in ids for series in series_of(crop_id))
     offered = [(say("keep.source_most"), MOST), *((say(f"keep.source_{key}"), key) for key in sources)]
     return {
         "crop": c.choice(say("keep.crop"), [(session.crop_name(i), i) for i in ids], ids[0]),
-        **thermometer(session, "keep"),
+        **thermometer(session),
         "source": c.choice(say("keep.source"), offered, MOST),
     }
 
 
-def _life(session: Session, values: Mapping[str, Any]) -> StorageLife:
-    source = None if values["source"] == MOST else values["source"]
-    return storage_life(session.crop(values["crop"]), temp_c(values), source=source)
+def _life(session: Session, values: Mapping[str, Any]) -> StorageLife | Said:
+    """Ask for the life, or say which figures there are: frost and chill are told all the same."""
+    say, crop = session.voice.say, session.crop(values["crop"])
+    known = [series for series in series_of(crop.id) if values["source"] in {MOST, series.source}]
+    if not known:
+        names = dict.fromkeys(say(f"keep.source_{series.source}") for series in series_of(crop.id))
+        said = {"source": say(f"keep.source_{values['source']}"), "crop": crop.name, "known": ", ".join(names)}
+        return Said("keep.prints_nothing", said)
+    try:
+        return storage_life(crop, temp_c(values), source=known[0].source)
+    except InputProblem as problem:
+        if problem.key != "problem.keep.outside":
+            raise
+        where = {"span": known[0].temp_c, "temp": Quantity(temp_c(values), "degC")}
+        source = say(f"keep.source_{known[0].source}")
+        return Said("keep.finding_outside", {"source": source, "crop": crop.name, **where})
 
 
 def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     """Draw the published lives and the learner's place among them; the table sets all sources side by side."""
     say, voice, life = session.voice.say, session.voice, _life(session, values)
+    if isinstance(life, Said):
+        return charts.View(say(life), _table(session, values), None, say(life))
     name = session.crop_name(life.crop)
     here = {"temp": Quantity(life.temp_c, "degC"), "span": _weeks(session, life)}
     drawn = keep_curve(
@@ -87,35 +86,53 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
         words=(say("keep.here", temp=here["temp"]), say("keep.axis")),
         voice=voice,
     )
-    finding = say("keep.finding", **here, crop=name, source=say(f"keep.source_{life.source}"))
+    said = {**here, "crop": name, "source": say(f"keep.source_{life.source}"), "form": _form(session, life.form)}
+    finding = say("keep.finding_form" if life.form else "keep.finding", **said)
+    return charts.View(finding, _table(session, values), charts.svg(drawn), say("keep.alt", **here, crop=name))
+
+
+def _table(session: Session, values: Mapping[str, Any]) -> pd.DataFrame | None:
+    """Set side by side what each source says at this temperature, and the window of a home refrigerator."""
+    say, voice, crop = session.voice.say, session.voice, session.crop(values["crop"])
     rows = [
-        (say(f"keep.source_{other.source}"), other.form or say("keep.any_form"), _weeks(session, other))
-        for other in storage_lives(session.crop(life.crop), life.temp_c)
+        (say(f"keep.source_{other.source}"), _form(session, other.form), _weeks(session, other))
+        for other in storage_lives(crop, temp_c(values))
     ]
-    window = store_checks(session.crop(life.crop), life.temp_c).fridge_days
+    window = store_checks(crop, temp_c(values)).fridge_days
     if window is not None:
-        rows.append((say("keep.fridge"), say("keep.any_form"), voice.range(in_weeks(window), 0)))
-    table = pd.DataFrame(rows, columns=[say(f"keep.column_{part}") for part in ("source", "form", "span")])
-    return charts.View(finding, table, charts.svg(drawn), say("keep.alt", **here, crop=name))
+        rows.append((say("keep.fridge"), say("keep.any_form"), voice.range(readable_days(window), 0)))
+    columns = [say(f"keep.column_{part}") for part in ("source", "form", "span")]
+    return pd.DataFrame(rows, columns=columns) if rows else None
+
+
+def _form(session: Session, form: str) -> str:
+    return session.voice.say(f"keep.form_{form.replace(' ', '_')}" if form else "keep.any_form")
 
 
 def _weeks(session: Session, life: StorageLife) -> str:
-    return session.voice.range(in_weeks(life.days), 0)
+    return session.voice.range(readable_days(life.days), 0)
 
 
 def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     """Say what frost, chill, dry air and ripening fruit do there."""
     found = store_checks(session.crop(values["crop"]), temp_c(values))
     told = [*_cold(session, found, temp_c(values))]
-    if found.humidity:
-        needs_mild = found.humidity == "damp" and found.chills.temp_c is not None
-        told.append(Said("keep.damp_no_cold") if needs_mild else Said(f"keep.{found.humidity}"))
-    gas = next(limit for _, limit in found.gas)
-    if gas.verdict == "yes":
-        told.append(Said("keep.gas" if gas.status == "published" else "keep.gas_unchecked"))
+    if found.humidity == "dry":
+        told.append(Said("keep.dry"))
+    elif found.humidity:
+        told.append(Said("keep.damp" if found.chills.temp_c is None else "keep.damp_no_cold"))
     if found.gives_gas:
         told.append(Said("keep.gives_gas"))
-    return [*told, *(said for said in _life(session, values).assumptions if said.key != "keep.good_not_safe")]
+    elif found.gas.verdict == "yes":
+        told.append(Said("keep.gas" if found.gas.status == "published" else "keep.gas_unchecked"))
+    life = _life(session, values)
+    assumed = () if isinstance(life, Said) else life.assumptions
+    return [*told, *(said for said in assumed if said.key != "keep.good_not_safe")]
+
+
+def _working(session: Session, values: Mapping[str, Any]) -> Answer:
+    life = _life(session, values)
+    return Answer(assumptions=(life,)) if isinstance(life, Said) else life
 
 
 def _cold(session: Session, found: StoreChecks, temp: float) -> list[Said]:
@@ -123,9 +140,9 @@ def _cold(session: Session, found: StoreChecks, temp: float) -> list[Said]:
     for name, limit in (("freezes", found.freezes), ("chills", found.chills)):
         if limit.verdict == "yes" and limit.temp_c is not None:
             at = {"limit": session.voice.quantity(Quantity(limit.temp_c, "degC"), 1)}
-            told.append(Said(f"keep.{name}" if limit.status == "published" else f"keep.{name}_unchecked", at))
-        elif name == "freezes" and limit.verdict == "unknown" and temp <= FREEZING_C:
-            told.append(Said("keep.freezes_unknown", {"freezing": Quantity(FREEZING_C, "degC")}))
+            told.append(Said(f"keep.{name}_{limit.status}", at))
+    if found.freezes.verdict == "unknown" and temp <= FREEZING_C:
+        told.append(Said("keep.freezes_unknown", {"freezing": Quantity(FREEZING_C, "degC")}))
     return told
 
 
@@ -154,7 +171,7 @@ _SPEC = Spec(
         ],
         lambda session: Said("keep.truth", _guessed(session)),
     ),
-    working=_life,
+    working=_working,
     notes=_notes,
     caution=Said("keep.caution"),
 )

@@ -2,5 +2,5 @@
 
 from gardenlib.lazy import attach
 
-__all__ = ["before", "big", "disease", "look", "what", "when"]
+__all__ = ["before", "big", "disease", "look", "settled", "what", "when"]
 __getattr__, __dir__ = attach(__name__, dict.fromkeys(__all__, ""))

@@ -15,11 +15,11 @@ from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.pests.trials import TRIALS, less
 from gardenlib.panels.sowing import dates_for, window
 from gardenlib.pests import CoverDates, NetAnswer, cover_dates, mesh_keeps_out
-from gardenlib.pests.covers import LARGEST_MM, SMALLEST_MM, Kept, figure, ground_of
-from gardenlib.tables.loader import rows
-from gardenlib.units import Range
+from gardenlib.pests.covers import ground_of
+from gardenlib.pests.nets import LARGEST_MM, SMALLEST_MM, Kept, figure
 from gardenlib.words import Said
 from gardenlib.working import Answer
 
@@ -40,7 +40,7 @@ def _inside(session: Session) -> w.Widget:
     garden = say("before.rule", rule=rule) if rule else say("before.no_rule")
     heads = [c.text(f"{say('before.caution')} {garden}", "caution")]
     spray = c.text(say("before.spray"), "note")
-    return w.VBox([*heads, Panel(session, _SPEC), CheckBox(session, _CHECK), Panel(session, _TRIALS), spray])
+    return w.VBox([*heads, Panel(session, _SPEC), CheckBox(session, _CHECK), Panel(session, TRIALS), spray])
 
 
 # ---- a cover ---------------------------------------------------------------------------------------
@@ -153,10 +153,6 @@ def _working(session: Session, values: Mapping[str, Any]) -> Answer:
     )
 
 
-def _less(session: Session, trial: str) -> str:
-    return session.voice.number(next(row["low"] for row in rows("control_trials") if row["trial"] == trial), 0)
-
-
 _SPEC = Spec(
     "05.before",
     Said("before.title"),
@@ -171,38 +167,11 @@ _SPEC = Spec(
             ("all", Said("before.option_all")),
         ],
         lambda session: Said(
-            "before.truth", {"fine": _less(session, "fine_net"), "coarse": _less(session, "coarse_net")}
+            "before.truth", {"fine": less(session, "fine_net"), "coarse": less(session, "coarse_net")}
         ),
     ),
     working=_working,
     notes=_notes,
-)
-
-
-# ---- what trials found -----------------------------------------------------------------------------
-
-
-def trials_view(session: Session, values: Mapping[str, Any]) -> charts.View:
-    """List published trials of nets and rotation, each with its place."""
-    say, found = session.voice.say, []
-    for row in rows("control_trials"):
-        if row["unit"] == "m":
-            effect = session.voice.range(Range(row["low"], row["high"], "m"), places=0)
-        else:
-            effect = "" if row["low"] is None else session.voice.number(row["low"])
-        trial = row["trial"]
-        found.append((say(f"before.trial_{trial}"), say(f"before.found_{trial}", x=effect)))
-    table = pd.DataFrame(found, columns=[say("before.column_trial"), say("before.column_found")])
-    return charts.View(say("before.trials_finding"), table, None, say("before.trials_finding"))
-
-
-_TRIALS = Spec(
-    "05.trials",
-    Said("before.trials_title"),
-    lambda session: {},
-    trials_view,
-    intro=Said("before.trials_title"),
-    notes=lambda session, values: [Said("before.small_garden")],
 )
 
 

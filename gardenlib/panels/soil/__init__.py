@@ -2,5 +2,20 @@
 
 from gardenlib.lazy import attach
 
-__all__ = ["acid", "feel", "gifts", "jar", "lead", "lime", "sample", "settled", "sheet", "state"]
+__all__ = [
+    "acid",
+    "bag",
+    "compost",
+    "feeding",
+    "feel",
+    "gifts",
+    "jar",
+    "lead",
+    "lime",
+    "mixes",
+    "sample",
+    "settled",
+    "sheet",
+    "state",
+]
 __getattr__, __dir__ = attach(__name__, dict.fromkeys(__all__, ""))

@@ -16,19 +16,18 @@ from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec
 from gardenlib.panels.soil.feeding_again import AGAIN, LIQUID
-from gardenlib.panels.soil.feeding_checks import PERCENT, THOUSAND
+from gardenlib.panels.soil.feeding_checks import LABEL, PERCENT, THOUSAND, bag_of, round_kg
 from gardenlib.panels.soil.loads import level_control, levels_here
-from gardenlib.soil import FeedingForBed, feeding_for_bed, fertilizer_for_bed, label_numbers
+from gardenlib.soil import FeedingForBed, feeding_for_bed, label_numbers
 from gardenlib.soil.feeding import CROP_CLASSES
 from gardenlib.soil.products import NUTRIENTS
-from gardenlib.units import KG_PER_POUND, Quantity, Range
+from gardenlib.units import Quantity
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
 ID = "02.feeding"
-LABEL = "10-10-10"
 
 
 def fold(session: Session) -> w.Widget:
@@ -107,10 +106,17 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     return [*told, *fed.assumptions]
 
 
-def _pound() -> Quantity:
-    """Give the bag for the pound of the guess, spread over some bed."""
-    bed = fertilizer_for_bed(KG_PER_POUND / 100, 0, 0, 100, label_pct=label_numbers(LABEL))
-    return Quantity(bed.product_kg, "kg")
+def _guessed(session: Session) -> dict[str, Any]:
+    return {"need": round_kg(session, 1), "label": LABEL}
+
+
+def _options(session: Session) -> list[tuple[str, Said]]:
+    offered = {"one": 1, "ten": 10, "thirty": 30}
+    return [(name, Said("feeding.amount", {"amount": round_kg(session, kg)})) for name, kg in offered.items()]
+
+
+def _truth(session: Session) -> Said:
+    return Said("feeding.truth", {"weight": bag_of(round_kg(session, 1)), "n": round(label_numbers(LABEL)[0])})
 
 
 _BAG = Spec(
@@ -120,13 +126,9 @@ _BAG = Spec(
     view,
     guess=Guess(
         "02.feeding.guess",
-        lambda session: Said("feeding.question"),
-        lambda session: [
-            ("one", Said("feeding.option_one")),
-            ("ten", Said("feeding.option_ten")),
-            ("thirty", Said("feeding.option_thirty")),
-        ],
-        lambda session: Said("feeding.truth", {"weight": _pound()}),
+        lambda session: Said("feeding.question", _guessed(session)),
+        _options,
+        _truth,
     ),
     intro=Said("feeding.panel_title"),
     caution=Said("feeding.caution"),

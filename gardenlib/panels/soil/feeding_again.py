@@ -89,6 +89,12 @@ def again_view(session: Session, values: Mapping[str, Any]) -> charts.View:
     return charts.View(finding, pd.DataFrame(rows, columns=names), None, say("feeding.side_alt"))
 
 
+def _again_notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
+    again, planted = _again(session, values), _planted(session, values["crop"])
+    counted = [Said("feeding.from_first_day", {"day": planted})] if planted is not None and again.times else []
+    return [*counted, *again.assumptions]
+
+
 AGAIN = Spec(
     "02.feeding.side",
     Said("feeding.side_title"),
@@ -97,7 +103,7 @@ AGAIN = Spec(
     intro=Said("feeding.side_title"),
     caution=Said("feeding.caution"),
     working=_again,
-    notes=lambda session, values: list(_again(session, values).assumptions),
+    notes=_again_notes,
 )
 
 

@@ -9,6 +9,7 @@ import ipywidgets as w
 
 from gardenlib.panels import controls as c
 from gardenlib.soil.feeding import LEVELS
+from gardenlib.soil.mixes import LITRES_M3
 from gardenlib.units import LITRES_PER_GALLON, M_PER_FOOT, Quantity
 from gardenlib.words import Said
 
@@ -16,7 +17,8 @@ if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
 UNTESTED = "untested"
-CU_FT_LITRES = 1000 * M_PER_FOOT**3
+ASKED = ("02.feeding", "02.compost")
+CU_FT_LITRES = LITRES_M3 * M_PER_FOOT**3
 BAGS = {"us": (CU_FT_LITRES, 2 * CU_FT_LITRES), "metric": (25.0, 50.0, 100.0)}
 BUCKET = {"us": 5 * LITRES_PER_GALLON, "metric": 10.0}
 
@@ -27,7 +29,10 @@ def level_control(session: Session, label: Said) -> dict[str, w.Widget]:
         return {}
     say = session.voice.say
     levels = [(say(f"feeding.level_{level}"), level) for level in (UNTESTED, *(x for x in LEVELS if x != UNTESTED))]
-    return {"phosphorus": c.choice(say(label), levels, UNTESTED)}
+    # What was chosen in the one fold stands in the other.
+    chosen = [session.kept(panel).get("phosphorus") for panel in ASKED]
+    usual = next((level for level in chosen if level in LEVELS and level != UNTESTED), UNTESTED)
+    return {"phosphorus": c.choice(say(label), levels, usual)}
 
 
 def levels_here(session: Session, values: Mapping[str, Any]) -> dict[str, str]:
@@ -39,16 +44,17 @@ def levels_here(session: Session, values: Mapping[str, Any]) -> dict[str, str]:
     }
 
 
-def bag_size(session: Session, litres: float) -> str:
-    """Write what a bag holds as it stands on bags: cubic feet or litres."""
+def bag_size(session: Session, volume_m3: float, places: int = 1) -> str:
+    """Write a volume as it stands on bags: cubic feet or litres."""
     us = session.voice.units == "us"
-    return session.voice.quantity(Quantity(litres / 1000, "m3") if us else Quantity(litres, "litres"))
+    volume = Quantity(volume_m3, "m3") if us else Quantity(volume_m3 * LITRES_M3, "litres")
+    return session.voice.quantity(volume, places if us else 0)
 
 
 def bag_options(session: Session) -> list[tuple[str, float]]:
-    """List the bags by what they hold."""
-    say = session.voice.say
-    return [(say("compost.vessel_bag", size=bag_size(session, bag)), bag) for bag in BAGS[session.voice.units]]
+    """List the bags by what they hold, litres."""
+    say, bags = session.voice.say, BAGS[session.voice.units]
+    return [(say("compost.vessel_bag", size=bag_size(session, bag / LITRES_M3)), bag) for bag in bags]
 
 
 def vessel_options(session: Session) -> list[tuple[str, float]]:

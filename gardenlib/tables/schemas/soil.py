@@ -106,7 +106,9 @@ SCHEMAS: Mapping[str, Schema] = {
         key=("figure",),
         spans=(("low", "high"),),
     ),
-    "feeders": Schema({"crop": TEXT, "feeds": Column("choice", choices=("heavy", "light")), **PROVENANCE}, key=("crop",)),
+    "feeders": Schema(
+        {"crop": TEXT, "feeds": Column("choice", choices=("heavy", "light")), **PROVENANCE}, key=("crop",)
+    ),
     "side_dress": Schema(
         {
             "crop": TEXT,
@@ -139,5 +141,15 @@ SCHEMAS: Mapping[str, Schema] = {
         },
         key=("from_low", "to_low", "soil", "source"),
         spans=(("from_low", "from_high"), ("to_low", "to_high")),
+    ),
+    "lime_sieves": Schema(
+        {
+            "scheme": Column("choice", choices=("iowa_ecce", "new_york_env", "kentucky_rnv")),
+            "mesh": NUMBER,
+            "factor": NUMBER,
+            "counts": Column("choice", choices=("passing", "between")),
+            **PROVENANCE,
+        },
+        key=("scheme", "mesh"),
     ),
 }

@@ -1,4 +1,4 @@
-"""What is left week by week: one bar a week, with its amount above it."""
+"""A few bars side by side, each with its amount above and its name below."""
 
 from __future__ import annotations
 
@@ -11,17 +11,19 @@ from gardenlib.charts.paper import LANE_PX, Paper
 TALL_PX = 80.0
 
 
-def left_good(amounts: Sequence[float], names: Sequence[str], *, axis: str) -> Any:
-    """Draw one bar for today and one for each week after.
+def few_bars(amounts: Sequence[float], written: Sequence[str], labels: Sequence[str], *, axis: str, hue: str) -> Any:
+    """Draw one bar for each amount.
 
     Parameters
     ----------
     amounts : sequence of float
-        What is left, in any unit; the first is today's.
-    names : sequence of str
-        Each amount as it is read.
+        In any unit, 0 or more.
+    written, labels : sequence of str
+        Each amount as it is read, and what stands below its bar.
     axis : str
         Words below.
+    hue : str
+        A hue of the theme.
 
     Returns
     -------
@@ -31,12 +33,12 @@ def left_good(amounts: Sequence[float], names: Sequence[str], *, axis: str) -> A
     paper = Paper()
     apart = theme.CHART_PX / len(amounts)
     base, most = LANE_PX + 4 + TALL_PX, max(*amounts, 1e-9)
-    for week, (amount, name) in enumerate(zip(amounts, names, strict=True)):
-        middle, top = (week + 0.5) * apart, base - amount / most * TALL_PX
+    for place, (amount, name, label) in enumerate(zip(amounts, written, labels, strict=True)):
+        middle, top = (place + 0.5) * apart, base - amount / most * TALL_PX
         if amount > 0:
-            paper.rule((middle, base), (middle, top), theme.GROWING, width=min(apart - 8, 22))
+            paper.rule((middle, base), (middle, top), hue, width=min(apart - 8, 22))
         paper.text((middle, top - 9), name, align="center")
-        paper.text((middle, base + 10), str(week), align="center")
+        paper.text((middle, base + 10), label, align="center")
     paper.rule((0, base), (theme.CHART_PX, base), theme.INK, width=1)
     paper.text((0, base + 10 + LANE_PX), axis)
     return paper.chart(base + 10 + 1.7 * LANE_PX)

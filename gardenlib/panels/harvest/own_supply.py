@@ -1,0 +1,115 @@
+"""The learner's plantings of one crop, their harvests, and what they give against the need."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from gardenlib.harvest import Further, HouseholdPlants, Stand, Supply, picking_days, weekly_supply
+from gardenlib.harvest.figures import is_picked_once
+from gardenlib.panels.sowing import FREEZE_F, dates_for, seasons, window
+from gardenlib.words import Said
+
+if TYPE_CHECKING:
+    from gardenlib.panels.session import Session
+    from gardenlib.plot import Planting
+
+
+@dataclass(frozen=True)
+class OwnSupply:
+    """The weeks, or why there are none; which plants were counted, and what must be read beside them."""
+
+    found: Supply | None
+    without: Said
+    planted: Said
+    notes: tuple[Said, ...]
+
+
+def own_supply(session: Session, need: HouseholdPlants, values: Mapping[str, Any], keeps_weeks: int) -> OwnSupply:
+    """Set the learner's plantings of a crop against what is eaten.
+
+    Parameters
+    ----------
+    session : Session
+        The page's session.
+    need : HouseholdPlants
+        The plants that the table needs.
+    values : mapping
+        ``crop``, ``servings`` a week for each person, and ``weeks``.
+    keeps_weeks : int
+        Whole weeks that the harvest keeps after the week of picking.
+
+    Returns
+    -------
+    OwnSupply
+        The weeks; without a harvest in the season, a sentence.
+    """
+    crop_id, name = values["crop"], session.crop_name(values["crop"])
+    own = [planting for planting in _plantings(session) if planting.crop == crop_id and planting.plants]
+    plants = sum(planting.plants or 0 for planting in own) or int(need.plants.high)
+    ways: list[tuple[int, dict[str, Any]]] = [(p.plants or 0, _way(p)) for p in own] or [(plants, {})]
+    stands = [one for n, how in ways if (one := _stand(session, need, n, keeps_weeks, how)) is not None]
+    planted = Said("much.planted" if own else "much.planted_stand_in", {"n": plants, "crop": name})
+    if not stands:
+        return OwnSupply(None, Said("much.no_harvest", {"crop": name}), planted, ())
+    eaten = need.need_servings / values["weeks"]
+    begins = min(stand.first for stand in stands)
+    found = weekly_supply(
+        stands,
+        eaten,
+        session.season,
+        need_from=begins,
+        need_weeks=values["weeks"],
+        further=_further(session, need, plants, keeps_weeks),
+    )
+    notes = [said for said in found.assumptions if said.key in {"need.again", "need.evenly", "need.next_year"}]
+    weeks = session.crop(crop_id).harvest_wk
+    if is_picked_once(crop_id):
+        notes.append(Said("much.once"))
+    elif weeks is not None and weeks.status == "memory":
+        notes.append(Said("much.weeks_unchecked", {"crop": name, "weeks": weeks.typical}))
+    return OwnSupply(found, planted, planted, tuple(notes))
+
+
+def _plantings(session: Session) -> tuple[Planting, ...]:
+    """Give the learner's plantings; the class's where the class's crops stand in too."""
+    own = session.plot.plantings
+    return own if own or not session.crops_are_stand_in else session.klass.class_plot.plantings
+
+
+def _way(planting: Planting) -> dict[str, Any]:
+    return {"season": planting.season, "risk": planting.risk, "started": planting.started}
+
+
+def _stand(
+    session: Session, need: HouseholdPlants, plants: int, keeps_weeks: int, how: Mapping[str, Any]
+) -> Stand | None:
+    """Give one planting's harvest, if it has one in the season."""
+    dates = dates_for(session, need.crop, **how)
+    if dates.harvest is None:
+        return None
+    crop = session.crop(need.crop)
+    weeks = None if crop.harvest_wk is None else crop.harvest_wk.typical
+    picked = picking_days(crop, *dates.harvest, picked_weeks=weeks, ends=_ends(session, need.crop))
+    return None if picked is None else Stand(need.servings_from(plants), *picked, keeps_weeks)
+
+
+def _ends(session: Session, crop_id: str) -> date | None:
+    """Give the day by which picking ends: the garden closes or, for a tender crop, it freezes."""
+    freeze = session.freezes.date("fall", FREEZE_F, 0.5, year=session.year)
+    tender = session.crop(crop_id).hardiness in {"tender", "very tender"}
+    days = [day for day in (session.closes, freeze if tender else None) if day is not None]
+    return min(days, default=None)
+
+
+def _further(session: Session, need: HouseholdPlants, plants: int, keeps_weeks: int) -> list[Further]:
+    """List the windows in which the same planting could be put in once more."""
+    found = []
+    for season in (seasons(session)[0], "fall"):
+        out = window(dates_for(session, need.crop, season=season))
+        stand = _stand(session, need, plants, keeps_weeks, {"season": season})
+        if out is not None and stand is not None:
+            found.append(Further(*out, stand))
+    return found
