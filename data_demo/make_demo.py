@@ -358,6 +358,7 @@ def _write_plot(path: Path) -> None:
                 for n, crop in enumerate(EATEN, start=1)
             ],
             "log": [{"day": "2026-04-19", "text": "Invented. White frost on the low end of the bed at seven."}],
+            "answers": {"02.feel": {"controls": {"ball": "yes", "ribbon": "short", "feel": "gritty"}}},
             "guesses": GUESSES,
         }
         for section, value in sections.items():

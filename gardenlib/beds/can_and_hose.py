@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gardenlib.soil.lime_checks import checked_between
-from gardenlib.units import Quantity
+from gardenlib.units import LITRES_PER_GALLON, Quantity
 from gardenlib.working import Answer, Notes, Value
 
 _PLAIN = "common_practice"
 MOST_LITRES = 1_000_000.0
+DRIP_BED_M = 0.762
+USUAL_DRIP = {"us": (27 * LITRES_PER_GALLON, 30.48), "metric": (27 * LITRES_PER_GALLON / 30.48, 1.0)}
+"""The third row of Penn State's table, 27 gallons an hour for 100 ft: litres an hour, and for how many metres."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,6 +83,38 @@ def watering(
     notes.step("water.flow", "bucket / seconds * 60", given, Quantity(flow, "litres"), _PLAIN)
     notes.step("water.minutes", "water / flow", {"water": all_water}, round(water / flow, 1), _PLAIN)
     return Watering(litres=water, cans=water / can, hose_minutes=water / flow, litres_minute=flow, **notes.parts())
+
+
+def depth_litres(depth_mm: float, area_m2: float) -> float:
+    """Give the water of a depth on a bed: a millimetre on a square metre is a litre.
+
+    Parameters
+    ----------
+    depth_mm : float
+        Depth of water or rain, mm, 0 to 1,000.
+    area_m2 : float
+        The bed, up to 1,000,000 square metres.
+
+    Returns
+    -------
+    float
+        Litres.
+
+    Raises
+    ------
+    InputProblem
+        When a number cannot be.
+
+    Notes
+    -----
+    By the units themselves; no source.
+
+    Examples
+    --------
+    >>> depth_litres(25.0, 4.0)
+    100.0
+    """
+    return checked_between(depth_mm, "depth_mm", 0, 1000) * checked_between(area_m2, "area_m2", 0, MOST_LITRES)
 
 
 def drip_minutes(depth_mm: float, bed_width_m: float, flow_litres_hour_m: float) -> float:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gardenlib.beds.can_and_hose import depth_litres
 from gardenlib.beds.fits import TIE, laid
-from gardenlib.units import System, in_system
+from gardenlib.units import LITRES_PER_GALLON, MM_PER_INCH, System, in_system
+
+PATH_M = 0.6
 
 
 @dataclass(frozen=True)
@@ -55,3 +58,48 @@ def slips(length_m: float, width_m: float, spacing_m: float, *, system: System) 
     small, _ = in_system(spacing_m * 100, "cm", system)
     area = sides[0] * sides[1]
     return Slips(right, int(area / sides[2] + TIE), edge, area / small**2)
+
+
+@dataclass(frozen=True)
+class InchSlips:
+    """Litres of an inch of water on a bed, and what comes out with the path counted or the units mixed."""
+
+    right: float
+    with_path: float
+    units_mixed: float
+
+
+def inch_slips(length_m: float, width_m: float, *, system: System) -> InchSlips:
+    """Work out the foreseen mistakes in an inch of water on a bed.
+
+    Parameters
+    ----------
+    length_m, width_m : float
+        The bed, metres.
+    system : {"us", "metric"}
+        Units in which somebody reckons: gallons or litres.
+
+    Returns
+    -------
+    InchSlips
+        Litres for the bed; for the bed with a path of 0.6 m around it; and the figure of one unit under the name of
+        the other.
+
+    Raises
+    ------
+    InputProblem
+        When the bed is too large.
+
+    Notes
+    -----
+    By the units themselves; no source.
+
+    Examples
+    --------
+    >>> found = inch_slips(2.0, 1.0, system="metric")
+    >>> round(found.right, 1), round(found.with_path, 2), round(found.units_mixed, 2)
+    (50.8, 178.82, 13.42)
+    """
+    right = depth_litres(MM_PER_INCH, length_m * width_m)
+    wide = depth_litres(MM_PER_INCH, (length_m + 2 * PATH_M) * (width_m + 2 * PATH_M))
+    return InchSlips(right, wide, right * LITRES_PER_GALLON if system == "us" else right / LITRES_PER_GALLON)

@@ -133,7 +133,7 @@ def water_need(
     area = checked_between(area_m2, "area_m2", 1e-3, MOST_AREA_M2)
     et, rain = checked_between(et_mm, "et_mm", 0, MOST_ET_MM), checked_between(rain_mm, "rain_mm", 0, MOST_RAIN_MM)
     checked_choice(stage, "stage", get_args(Stage))
-    soil, per_m = soil_of(texture, notes)
+    soil, per_m = soil_of(texture, notes, by_days=stage != "unsprouted")
     if stage == "unsprouted":
         return _seeds(plant, area, soil, per_m, notes)
     row = row_of("water_crops", "crop", plant.id)

@@ -27,14 +27,16 @@ def in_mm(value: float) -> Quantity:
     return Quantity(value, "mm")
 
 
-def soil_of(texture: str | None, notes: Notes) -> tuple[str, float]:
-    """Give the soil and the least water it holds for roots, millimetres in a metre."""
+def soil_of(texture: str | None, notes: Notes, *, by_days: bool = True) -> tuple[str, float]:
+    """Give the soil and the least water it holds for roots, millimetres in a metre; `by_days` where it sets a gap."""
     name = texture or ASSUMED_TEXTURE
     held = {row["texture"]: row for row in rows("water_held")}
     row = held[checked_choice(name, "texture", tuple(held))]
     if not texture:
         notes.say("water.loam_assumed")
-    notes.say("water.low_end", row["source"])
+    notes.cite(row["source"])
+    if by_days:
+        notes.say("water.low_end", row["source"])
     return name, row["low_in_ft"] * MM_M_PER_IN_FT
 
 

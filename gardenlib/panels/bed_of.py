@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gardenlib.problems import InputProblem
+from gardenlib.words import Said
 
 if TYPE_CHECKING:
     from gardenlib.class_folder import PlotRow
@@ -61,6 +62,12 @@ def bed_here(session: Session) -> BedInUse:
     if bed is None:
         raise InputProblem("fit.no_bed")
     return bed
+
+
+def stands_in(session: Session) -> list[Said]:
+    """Say so where the class's bed stands in for the learner's."""
+    bed = bed_in_use(session)
+    return [Said("feeding.class_bed")] if bed is not None and bed.is_class_bed else []
 
 
 def grown_here(session: Session) -> tuple[str, Families]:

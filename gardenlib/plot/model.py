@@ -37,6 +37,7 @@ TempC = Annotated[float, Field(ge=-90, le=60)]
 LengthM = Annotated[float, Field(gt=0, le=1000)]
 Percent = Annotated[float, Field(ge=0, le=100)]
 Level = Literal["", "low", "medium", "high", "very_high"]
+Did = Literal["sown", "set_out", "covered", "watered", "picked", "given", "looked", "worked", "other"]
 
 
 def _to_month_day(value: Any) -> Any:
@@ -137,7 +138,7 @@ class Bed(_Part):
 
 
 class Planting(_Part):
-    """One crop in one season."""
+    """One crop in one season; `moved_weeks` is how much later than planned, `watered` whether somebody waters it."""
 
     id: Id
     crop: Id
@@ -146,6 +147,9 @@ class Planting(_Part):
     risk: Annotated[float, Field(gt=0, lt=1)] | None = None
     started: Literal["own", "bought"] = "own"
     plants: Annotated[int, Field(ge=1, le=10000)] | None = None
+    moved_weeks: Annotated[int, Field(ge=-8, le=8)] = 0
+    cover: Literal["", "row_cover", "tunnel"] = ""
+    watered: bool = True
 
 
 class Eaten(_Part):
@@ -165,11 +169,18 @@ class Household(_Part):
 
 
 class LogEntry(_Part):
-    """Something seen or measured on one day; a night's lowest temperature at the plot has `tmin_c`."""
+    """What was done, seen or measured on one day; a night's lowest temperature at the plot has `tmin_c`."""
 
     day: date
     text: Text = ""
     tmin_c: TempC | None = None
+    id: Id | None = None
+    did: Did | None = None
+    planting: Id | None = None
+    crop: Id | None = None
+    amount_kg: Annotated[float, Field(gt=0, le=1000)] | None = None
+    plants: Annotated[int, Field(ge=1, le=10000)] | None = None
+    hours: Annotated[float, Field(gt=0, le=24)] | None = None
 
 
 class Replaced(_Part):

@@ -156,4 +156,4 @@ def _counted(value: float, places: int) -> float:
     return int(shown) if shown.is_integer() else shown
 
 
-_PLACES = {"degF": 0, "degC": 1, "degF_days": 0, "degC_days": 0, "days": 0, "hours": 1}
+_PLACES = {"degF": 0, "degC": 1, "degF_days": 0, "degC_days": 0, "days": 0, "hours": 1, "kg_m2": 3, "m3": 2}

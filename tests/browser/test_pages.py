@@ -11,7 +11,15 @@ from playwright.sync_api import expect
 from gardenlib import plot
 from gardenlib.carried import carried
 
-PAGES = ("00_start_here", "01_site_and_zone", "02_soil", "03_beds", "04_sowing_calendar", "05_pests")
+PAGES = (
+    "00_start_here",
+    "01_site_and_zone",
+    "02_soil",
+    "03_beds",
+    "04_sowing_calendar",
+    "05_pests",
+    "06_harvest_and_storage",
+)
 GUESSES = {
     "00.cold.guess": "some",
     "01.place.guess": "5",
@@ -24,6 +32,8 @@ GUESSES = {
     "04.list.guess": "14",
     "05.when.guess": "near",
     "05.look.guess": "25",
+    "06.much.guess": "each",
+    "06.keep.guess": "weeks",
 }
 TODAY = "2027-02-15"
 # All cells stand in the document at once, as they do when a page is printed.
@@ -207,7 +217,7 @@ def test_running_page_shows_nothing_of_an_earlier_plot(page, lab, copy_of, folde
 
 def test_saved_copy_from_elsewhere_still_shows_findings(page, lab, copy_of, folder):
     """A saved page that is opened untrusted and not run shows its findings and numbers in words."""
-    notebook, _ = copy_of("04_sowing_calendar", "05_pests")
+    notebook, _ = copy_of("04_sowing_calendar", "05_pests", "06_harvest_and_storage")
     run(page, lab, notebook)
     save(page)
     page.wait_for_timeout(500)

@@ -56,6 +56,15 @@ def test_a_typed_day_moves_the_weeks(open_session):
     assert weeks.picture.value == ""
 
 
+def test_a_harvest_after_the_year_stays_in_the_drawing(open_session):
+    """Brussels sprouts planted in December are drawn as far as the days that the books give, in the next year."""
+    _, (weeks, *_) = _open(open_session, "ready")
+    weeks.controls["crop"].value = "brussels_sprouts"
+    weeks.controls["planted"].value = "Dec 1"
+    assert "between Feb 9 and Feb 29" in weeks.view.finding  # 70 and 90 days on, in a leap year
+    assert ">Feb<" in weeks.view.chart
+
+
 def test_too_late_says_so(open_session):
     """A bean sown in October is ripe in no past season, and the sentence counts the seasons."""
     _, (weeks, *_) = _open(open_session, "ready")

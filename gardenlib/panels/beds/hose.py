@@ -11,6 +11,7 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.beds import Watering, watering
+from gardenlib.beds.can_and_hose import depth_litres
 from gardenlib.panels import controls as c
 from gardenlib.panels.bed_of import bed_here
 from gardenlib.panels.panel import Spec
@@ -40,6 +41,12 @@ class ByHand:
     answer: Watering
     cans: Said
     minutes: Said
+
+
+def said_depth(session: Session, depth_mm: float) -> str:
+    """Write a depth of water: hundredths of an inch, or whole millimetres."""
+    voice = session.voice
+    return voice.quantity(Quantity(depth_mm, "mm"), 2 if voice.units == "us" else 0)
 
 
 def _read(session: Session, values: Mapping[str, Any]) -> Hose:
@@ -108,11 +115,10 @@ def _view(session: Session, values: Mapping[str, Any]) -> charts.View:
     said = Said("water.minutes", {"n": 1 if minutes == 1 else 2, "x": voice.number(minutes)})
     flow = Quantity(can.litres_minute, "litres")
     finding = say("water.hose_finding", flow=flow, can=Quantity(used.can_litres, "litres"), minutes=said)
-    area = bed.length_m * bed.width_m
     rows = [
         (say("water.row_flow"), voice.quantity(flow)),
-        (say("water.row_inch"), voice.quantity(Quantity(MM_PER_INCH * area, "litres"))),
-        (say("water.row_fell"), voice.quantity(Quantity(used.rain_mm * area, "litres"))),
+        (say("water.row_inch"), voice.quantity(Quantity(depth_litres(MM_PER_INCH, bed.area_m2), "litres"))),
+        (say("water.row_fell"), voice.quantity(Quantity(depth_litres(used.rain_mm, bed.area_m2), "litres"))),
     ]
     table = pd.DataFrame(rows, columns=[say("water.column"), say("water.number")])
     return charts.View(finding, table, None, say("water.hose_alt"))

@@ -13,6 +13,7 @@ from gardenlib.beds import LinesAnswer, has_spacing
 from gardenlib.beds.line_answer import BedLine
 from gardenlib.charts.bed_lines import bed_in_lines
 from gardenlib.panels import controls as c
+from gardenlib.panels.bed_of import stands_in
 from gardenlib.panels.beds.count import WHICH
 from gardenlib.panels.beds.line_bed import answer, crop_ids, own_bed
 from gardenlib.panels.check import Check, CheckBox, Reply
@@ -135,7 +136,7 @@ def notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     told += [Said("lines.string", {"n": int(n), "distance": at, "what": what}) for n, at, what in _rows(session, found)]
     told.append(Said("lines.thinned"))
     known = own_bed(session)["bearing_deg"] is not None
-    told += [] if known else [Said("lines.no_bearing")]
+    told += [*stands_in(session), *([] if known else [Said("lines.no_bearing")])]
     shown = (
         {"lines.tall_side_north", "lines.tall_side_south", "lines.no_side", "lines.no_side_tropics"} if known else set()
     )

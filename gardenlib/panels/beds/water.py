@@ -10,10 +10,10 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.beds import WaterNeed, water_need, watering
-from gardenlib.beds.can_and_hose import drip_minutes
+from gardenlib.beds.can_and_hose import DRIP_BED_M, USUAL_DRIP, drip_minutes
 from gardenlib.panels import controls as c
-from gardenlib.panels.bed_of import bed_here
-from gardenlib.panels.beds.hose import HOSE, by_hand, hose_now, hose_used
+from gardenlib.panels.bed_of import bed_here, stands_in
+from gardenlib.panels.beds.hose import HOSE, by_hand, hose_now, hose_used, said_depth
 from gardenlib.panels.beds.water_checks import CHECKS
 from gardenlib.panels.beds.water_year import SEASON
 from gardenlib.panels.beds.weather import et_of, thirsty_crops, weathers, weekly_of
@@ -21,16 +21,13 @@ from gardenlib.panels.check import CheckBox
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.units import LITRES_PER_GALLON, Quantity
+from gardenlib.units import Quantity
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
 ID = "03.water"
-DRIP_LITRES_HOUR_M = 27 * LITRES_PER_GALLON / 30.48
-"""The third row of Penn State's table: 27 gallons an hour for 100 ft."""
-DRIP_BED_M = 0.762
 
 
 def fold(session: Session) -> w.Widget:
@@ -90,20 +87,20 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     elif need.times_a_day > 1:
         finding = say("water.finding_often", times=need.times_a_day, **ways)
     else:
-        finding = say("water.finding", days=days, **ways)
+        finding = say("water.finding", each=Said("water.each", {"n": need.every_days}), **ways)
     used = hose_used(session)
-    drip = drip_minutes(need.depth_mm, DRIP_BED_M, DRIP_LITRES_HOUR_M)
-    flow = Quantity(DRIP_LITRES_HOUR_M * 30.48, "litres")
+    drip = drip_minutes(need.depth_mm, DRIP_BED_M, USUAL_DRIP["metric"][0])
+    flow, line = USUAL_DRIP[session.voice.units]
+    given = {"flow": Quantity(flow, "litres"), "length": Quantity(line, "m")}
     rows: list[tuple[str, str]] = [
         (say("water.row_can", can=Quantity(used.can_litres, "litres")), session.voice.number(hand.answer.cans)),
         (say("water.row_hose"), session.voice.number(hand.answer.hose_minutes)),
         (say("water.row_water", area=Quantity(bed.area_m2, "m2")), _say_litres(session, need.litres)),
-        (say("water.row_drip", flow=flow, length=Quantity(30.48, "m")), session.voice.number(drip, 0)),
-        (say("water.row_depth"), session.voice.quantity(Quantity(need.depth_mm, "mm"), places=2)),
+        (say("water.row_drip", **given), session.voice.number(drip, 0)),
+        (say("water.row_depth"), said_depth(session, need.depth_mm)),
     ]
     if need.use_mm_week is not None:
-        use = session.voice.quantity(Quantity(need.use_mm_week, "mm"), places=2)
-        rain = session.voice.quantity(Quantity(need.rain_counted_mm, "mm"), places=2)
+        use, rain = said_depth(session, need.use_mm_week), said_depth(session, need.rain_counted_mm)
         rows += [(say("water.row_week"), use), (say("water.row_rain"), rain)]
     table = pd.DataFrame(rows, columns=[say("water.column"), say("water.number")])
     return charts.View(f"{finding} {say('water.finger')}", table, None, say("water.alt", crop=name))
@@ -115,7 +112,7 @@ def _say_litres(session: Session, litres: float) -> str:
 
 def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     """Tell when and where to water, then what was assumed."""
-    told = [Said("water.morning"), Said("water.whole_plot")]
+    told = [Said("water.morning"), Said("water.whole_plot"), *stands_in(session)]
     on, off = session.klass.water_on, session.klass.water_off
     if on and off:
         told.append(Said("water.water_on", {"on": session.day_in_season(on), "off": session.day_in_season(off)}))

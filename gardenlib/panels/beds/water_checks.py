@@ -5,26 +5,23 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gardenlib.beds import water_need
+from gardenlib.beds.foreseen import inch_slips
 from gardenlib.panels.bed_of import bed_here
+from gardenlib.panels.beds.hose import said_depth
 from gardenlib.panels.check import Check, Reply
-from gardenlib.units import LITRES_PER_GALLON, MM_PER_INCH, Quantity
+from gardenlib.units import Quantity
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
 COOL_MM, HOT_MM = 3.0, 5.0
-PATH_M = 0.6
 
 
 def _inch_replies(session: Session) -> list[Reply]:
-    cool, hot = (Quantity(water_need("broccoli", 1, et).use_mm_week or 0, "mm") for et in (COOL_MM, HOT_MM))
-    said = {
-        "cool": session.voice.quantity(cool, 2),
-        "hot": session.voice.quantity(hot, 2),
-        "cool_et": session.voice.quantity(Quantity(COOL_MM, "mm"), 2),
-        "hot_et": session.voice.quantity(Quantity(HOT_MM, "mm"), 2),
-    }
+    cool, hot = (water_need("broccoli", 1, et).use_mm_week or 0 for et in (COOL_MM, HOT_MM))
+    depths = {"cool": cool, "hot": hot, "cool_et": COOL_MM, "hot_et": HOT_MM}
+    said = {name: said_depth(session, depth_mm) for name, depth_mm in depths.items()}
     return [
         Reply("always", Said("water.check1_always"), False, Said("water.check1_always_reply")),
         Reply("depends", Said("water.check1_depends"), True, Said("water.check1_depends_reply", said)),
@@ -48,11 +45,9 @@ def _area_question(session: Session) -> Said:
 
 def _area_replies(session: Session) -> list[Reply]:
     bed, voice = bed_here(session), session.voice
-    litres = bed.length_m * bed.width_m * MM_PER_INCH
-    with_path = (bed.length_m + 2 * PATH_M) * (bed.width_m + 2 * PATH_M) * MM_PER_INCH
-    # The slip of who takes one unit for the other: the figure of one, the name of the other.
-    mixed = litres * LITRES_PER_GALLON if voice.units == "us" else litres / LITRES_PER_GALLON
-    shown = [{"water": voice.quantity(Quantity(x, "litres"), 0)} for x in (litres, with_path, mixed)]
+    found = inch_slips(bed.length_m, bed.width_m, system=voice.units)
+    litres = (found.right, found.with_path, found.units_mixed)
+    shown = [{"water": voice.quantity(Quantity(x, "litres"), 0)} for x in litres]
     return [
         Reply("plot", Said("water.check3_plot", shown[1]), False, Said("water.check3_plot_reply")),
         Reply("right", Said("water.check3_right", shown[0]), True, Said("water.check3_right_reply")),

@@ -12,6 +12,7 @@ from gardenlib import charts
 from gardenlib.beds import season_water
 from gardenlib.charts.water_weeks import water_weeks
 from gardenlib.panels import controls as c
+from gardenlib.panels.beds.hose import said_depth
 from gardenlib.panels.beds.weather import thirsty_crops, weekly_of
 from gardenlib.panels.panel import Spec, note
 from gardenlib.units import MM_PER_INCH, Quantity
@@ -47,10 +48,10 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     finding += say("water.season_most", most=most, day=used.most_from)
     columns = {
         say("water.season_column"): [voice.date(day) for day in used.starts[::4]],
-        say("water.season_typical"): [voice.quantity(Quantity(mm, "mm"), 2) for mm in used.typical_mm[::4]],
+        say("water.season_typical"): [said_depth(session, mm) for mm in used.typical_mm[::4]],
     }
     if used.dry_mm is not None:
-        columns[say("water.season_dry")] = [voice.quantity(Quantity(mm, "mm"), 2) for mm in used.dry_mm[::4]]
+        columns[say("water.season_dry")] = [said_depth(session, mm) for mm in used.dry_mm[::4]]
     alt = say("water.season_alt", crop=name, n=used.weeks_over)
     return charts.View(finding, pd.DataFrame(columns), charts.svg(chart), alt)
 

@@ -2,5 +2,5 @@
 
 from gardenlib.lazy import attach
 
-__all__ = ["air", "bridge", "eat_first", "keep", "much", "preserve", "ready"]
+__all__ = ["air", "bridge", "eat_first", "keep", "much", "preserve", "ready", "settled"]
 __getattr__, __dir__ = attach(__name__, dict.fromkeys(__all__, ""))

@@ -146,6 +146,12 @@ def _cold(session: Session, found: StoreChecks, temp: float) -> list[Said]:
     return told
 
 
+def here_c(session: Session) -> float:
+    """Give the temperature of the learner's store as it was read last, else that of a fridge, degrees Celsius."""
+    kept = session.kept(ID)
+    return temp_c(kept) if kept.keys() & {"temp_us", "temp_metric"} else _fridge(session)
+
+
 def _fridge(session: Session) -> float:
     return FRIDGE_C[session.voice.units]
 

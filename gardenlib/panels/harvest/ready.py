@@ -98,7 +98,9 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
         return note(finding)
     ready = charts.Flight(say("ready.flight"), found.early, found.middle, found.late)
     stands = charts.Planting(crop, found.planted_on, found.middle or found.late or found.early)
-    drawn = charts.flights([ready], [stands], season=session.season, voice=voice, today=session.today)
+    # From the month of planting on, and past the end of the year where the crop is ready only then.
+    season = (found.planted_on.replace(day=1), max(session.season[1], found.late or found.early))
+    drawn = charts.flights([ready], [stands], season=season, voice=voice, today=session.today)
     seasons = [("ready.early", found.early), ("ready.middle", found.middle), ("ready.late", found.late)]
     if found.by == "days":
         seasons = seasons[::2]

@@ -10,7 +10,7 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.panels import controls as c
-from gardenlib.panels.bed_of import bed_here
+from gardenlib.panels.bed_of import bed_here, stands_in
 from gardenlib.panels.check import CheckBox
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
@@ -103,8 +103,7 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     told = [Said("compost.why", {"gardens": seen.gardens, "low": low, "high": high, "limit": limit})]
     left_out = found.verdict in WITHOUT_VOLUME
     told.append(Said("compost.mulch" if left_out else "compost.wide"))
-    if bed_here(session).is_class_bed:
-        told.append(Said("feeding.class_bed"))
+    told += stands_in(session)
     # Where no nitrogen is shown, nothing is said of how it was reckoned.
     return [*told, *(said for said in found.assumptions if not (left_out and said.key == "compost.weight_unchecked"))]
 

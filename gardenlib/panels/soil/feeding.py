@@ -10,7 +10,7 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.panels import controls as c
-from gardenlib.panels.bed_of import bed_here
+from gardenlib.panels.bed_of import bed_here, stands_in
 from gardenlib.panels.check import CheckBox
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
@@ -101,8 +101,7 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
         )
     if fed.unasked_phosphorus:
         told.append(fed.unasked_phosphorus)
-    if bed_here(session).is_class_bed:
-        told.append(Said("feeding.class_bed"))
+    told += stands_in(session)
     return [*told, *fed.assumptions]
 
 

@@ -14,7 +14,7 @@ from gardenlib.panels import controls as c
 from gardenlib.panels.check import CheckBox
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.panels.soil.lime_bed import State, bed_controls, lime_here, need_here, state_of, target_of
+from gardenlib.panels.soil.lime_bed import State, bed_controls, lime_here, need_here, other_bed, state_of, target_of
 from gardenlib.panels.soil.lime_checks import BAG, STEPS
 from gardenlib.soil import lime_kind, lime_need, lime_spread
 from gardenlib.units import Quantity, Range
@@ -150,7 +150,7 @@ def _notes(session: Session, values: Mapping[str, Any]) -> Sequence[Said]:
         if not bed.applications:
             return []
         told = [Said("lime.weigh"), Said(f"lime.kind_{lime_kind(soil.magnesium) or 'none'}"), bed.applications[0].how]
-        told += bed.assumptions
+        told += other_bed(session) + list(bed.assumptions)
         if bed.retest_on is not None:
             day = session.voice.date(bed.retest_on, "yMMMd")
             told.append(Said("lime.retest", {"day": day, "least": Quantity(bed.retest_least_months, "months")}))

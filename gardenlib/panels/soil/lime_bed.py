@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING, Any, Literal
 import ipywidgets as w
 
 from gardenlib.panels import controls as c
-from gardenlib.panels.bed_of import bed_in_use
+from gardenlib.panels.bed_of import bed_in_use, stands_in
 from gardenlib.problems import InputProblem
 from gardenlib.soil import bed_target_ph, lime_for_bed, lime_method, lime_need, lime_rate
 from gardenlib.soil.lime_days import later
 from gardenlib.soil.lime_limits import limit
 from gardenlib.units import M_PER_FOOT, in_system
+from gardenlib.words import Said
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
@@ -76,6 +77,11 @@ def _bed_m2(session: Session) -> float:
     """Take the bed in use, else a usual one."""
     bed = bed_in_use(session)
     return USUAL_BED_M2 if bed is None else bed.area_m2
+
+
+def other_bed(session: Session) -> list[Said]:
+    """Say so where the size of the class's bed, or a usual one, was filled in."""
+    return [Said("lime.no_bed")] if bed_in_use(session) is None else stands_in(session)
 
 
 def rate_here(session: Session) -> LimeRate:

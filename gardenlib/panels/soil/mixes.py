@@ -10,7 +10,7 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.panels import controls as c
-from gardenlib.panels.bed_of import bed_here
+from gardenlib.panels.bed_of import bed_here, stands_in
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
@@ -88,8 +88,7 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
 
 
 def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
-    stands_in = [Said("feeding.class_bed")] if bed_here(session).is_class_bed else []
-    return [Said("mixes.parts"), *stands_in, *_mix(session, values).assumptions]
+    return [Said("mixes.parts"), *stands_in(session), *_mix(session, values).assumptions]
 
 
 # ---- the guess and the check -----------------------------------------------------------------------

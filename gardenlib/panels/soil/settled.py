@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from gardenlib.panels.soil import lime
 from gardenlib.panels.soil.lime_bed import bed_controls, lime_here, need_here, state_of
 from gardenlib.panels.soil.names import known_name
+from gardenlib.problems import InputProblem
 from gardenlib.units import Range
 
 if TYPE_CHECKING:
@@ -28,14 +29,18 @@ def results(session: Session) -> list[tuple[str, str]]:
 
 def _lime(session: Session) -> str:
     say, soil = session.voice.say, session.plot.soil
-    if state_of(session) in {"sheet", "texture"}:
+    # A figure from the texture alone is unchecked, so it is not carried to where nothing says so.
+    if state_of(session) == "sheet":
         first = {name: control.value for name, control in bed_controls(session).items()}
-        bed = lime_here(session, {**first, **session.kept(lime.SPEC.id)})
+        try:
+            bed = lime_here(session, {**first, **session.kept(lime.SPEC.id)})
+        except InputProblem:
+            return say("settled.lime_ask")
         if not bed.applications:
             return say("lime.none")
         weight = session.voice.range(Range(bed.low_kg, bed.high_kg, "kg"), 1)
         return say("settled.lime_doses", weight=weight, n=len(bed.applications))
-    if soil.water_ph is None or soil.ph_method != "water":
+    if soil.water_ph is None or state_of(session) in {"texture", "other_ph"}:
         return say("settled.lime_open")
     values: dict[str, Any] = {"ph": soil.water_ph}
     return say(f"lime.{need_here(session, values).need}")

@@ -10,6 +10,7 @@ import ipywidgets as w
 from gardenlib import charts
 from gardenlib.panels import controls as c
 from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.soil.lime_bed import state_of
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
@@ -36,7 +37,12 @@ def _controls(session: Session) -> dict[str, w.Widget]:
 
 
 def view(session: Session, values: Mapping[str, Any]) -> charts.View:
-    """Say what the page does next."""
+    """Say what the page does next; a high pH comes before all else."""
+    soil = session.plot.soil
+    if state_of(session) == "alkaline":
+        return note(session.voice.say("soil_state.no_lime", ph=soil.water_ph))
+    if values["sheet"] == "in_hand" and soil.water_ph is not None and soil.ph_method == "water":
+        return note(session.voice.say("soil_state.in_hand_known", ph=soil.water_ph))
     rough = session.klass.lime_from_texture
     key = {
         "none": "soil_state.none_texture" if rough else "soil_state.none_next",

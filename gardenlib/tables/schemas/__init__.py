@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from gardenlib.tables.columns import STATUSES, TEXT, Column, Schema
-from gardenlib.tables.schemas import beds, crops, harvest, pests, soil
+from gardenlib.tables.schemas import beds, crops, harvest, pests, season, soil
 
 SOURCES = Schema(
     {
@@ -24,6 +24,7 @@ ROOMS: Mapping[str, Mapping[str, Schema]] = {
     "beds": beds.SCHEMAS,
     "pests": pests.SCHEMAS,
     "harvest": harvest.SCHEMAS,
+    "season": season.SCHEMAS,
 }
 SCHEMAS = {name: schema for room in ROOMS.values() for name, schema in room.items()}
 FOLDERS = {name: room for room, schemas in ROOMS.items() for name in schemas}
