@@ -155,7 +155,8 @@ def water_need(
     notes.step("water.depth", "(7 * use - rain) / 7 * days", given, in_mm(depth), "psu_drip")
     given = {"depth": in_mm(depth), "area": Quantity(area, "m2")}
     notes.step("water.litres", "depth_in_mm * area_in_m2", given, Quantity(depth * area, "litres"), _PLAIN)
-    notes.say("water.longest_gap")
+    if gap == LONGEST_GAP_DAYS:
+        notes.say("water.longest_gap")
     return WaterNeed(
         crop=plant.id,
         stage=stage,

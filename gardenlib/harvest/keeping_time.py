@@ -48,6 +48,11 @@ class StorageLife(Answer):
     form: str
     published: Series
 
+    @property
+    def whole_weeks(self) -> int:
+        """Whole weeks of the shortest life, in whole days as it is read: what may be counted on."""
+        return round(self.days.low) // 7
+
 
 def days_between(
     temp_c: npt.ArrayLike, points_temp_c: npt.ArrayLike, points_days: npt.ArrayLike

@@ -29,11 +29,12 @@ class Stand:
 
 @dataclass(frozen=True)
 class Further:
-    """A planting that may be added: its window, and the harvest of one put in on the window's first day."""
+    """A planting that may be added: its window, the harvest of one put in on its first day, the first day to try."""
 
     first: date
     last: date
     harvest: Stand
+    not_before: date | None = None
 
 
 def picking_days(

@@ -38,6 +38,8 @@ class Supply(Answer):
         Weeks with too little; weeks in which food spoils; weeks in which the store fills what the garden lacks.
     plant_again : date or None
         First day of the week in which one more planting would fill most of what is lacking.
+    gap_weeks_then : int or None
+        Weeks with too little that would be left with that planting.
     """
 
     table: pd.DataFrame
@@ -45,6 +47,7 @@ class Supply(Answer):
     too_much_weeks: int
     bridged_weeks: int
     plant_again: date | None
+    gap_weeks_then: int | None
 
 
 def weekly_supply(
@@ -120,15 +123,16 @@ def weekly_supply(
     notes.say("need.low_end")
     if begun + long > len(starts):
         notes.say("need.next_year", n=begun + long - len(starts))
-    again = _again(supply[0], keeps, need, starts, further) if gaps and further else None
+    again, gaps_then = _again(supply[0], keeps, need, starts, further) if gaps else (None, None)
     if again is not None:
-        notes.say("need.again", day=again)
+        notes.say("need.again_some" if gaps_then else "need.again", day=again, n=gaps_then)
     return Supply(
         table=table,
         gap_weeks=gaps,
         too_much_weeks=int((table["too_much"] > NEARLY_NONE * wanted).sum()),
         bridged_weeks=int((table["from_store"] > LITTLE).sum()),
         plant_again=again,
+        gap_weeks_then=gaps_then,
         **notes.parts(),
     )
 
@@ -156,20 +160,27 @@ def _table(starts: Array, supply: Array, need: Array, low: Balance) -> pd.DataFr
     )
 
 
-def _again(supply: Array, keeps: list[int], need: Array, starts: Array, further: Sequence[Further]) -> date | None:
+def _again(
+    supply: Array, keeps: list[int], need: Array, starts: Array, further: Sequence[Further]
+) -> tuple[date, int] | tuple[None, None]:
     """Try one more planting in each week of the windows, and give the earliest that leaves the least lacking."""
     tries = [
         (day, one.harvest, day - one.first.toordinal())
         for one in further
         for day in range(one.first.toordinal(), one.last.toordinal() + 1, WEEK)
+        if one.not_before is None or day >= one.not_before.toordinal()
     ]
+    if not tries:
+        return None, None
     first, last = (
         [getattr(harvest, end).toordinal() + later for _, harvest, later in tries] for end in ("first", "last")
     )
     more = supply_by_week([harvest.servings.low for _, harvest, _ in tries], first, last, starts)
     kept = [harvest.keeps_weeks for _, harvest, _ in tries]
     together = np.concatenate([np.broadcast_to(supply, (len(tries), *supply.shape)), more[:, None, :]], axis=1)
-    lacking = carry_on(together, need, [*keeps, min(kept)]).gap.sum(axis=-1)
-    before = carry_on(supply, need, keeps).gap.sum()
-    day, *_ = min(zip((day for day, *_ in tries), np.round(lacking, 6), strict=True), key=lambda one: (one[1], one[0]))
-    return week_of(date.fromordinal(day)) if lacking.min() < before - LITTLE else None
+    gap = carry_on(together, need, [*keeps, min(kept)]).gap
+    lacking = np.round(gap.sum(axis=-1), 6)
+    best = min(range(len(tries)), key=lambda at: (lacking[at], tries[at][0]))
+    if lacking[best] >= carry_on(supply, need, keeps).gap.sum() - LITTLE:
+        return None, None
+    return week_of(date.fromordinal(tries[best][0])), int((gap[best] > LITTLE).sum())

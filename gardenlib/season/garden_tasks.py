@@ -16,13 +16,11 @@ if TYPE_CHECKING:
 DAY = timedelta(days=1)
 
 
-def _task(kind: str, days: tuple[date, date], said: Said, *, name: str = "", caution: Said | None = None) -> Task:
-    return Task(f"garden/{name or kind}", *days, kind, None, None, said, caution)
+def _task(kind: str, days: tuple[date, date], said: Said, *beside: Said, name: str = "") -> Task:
+    return Task(f"garden/{name or kind}", *days, kind, None, None, said, *beside)
 
 
-def water_tasks(
-    growing: tuple[date, date] | None, water_on: date | None, water_off: date | None
-) -> Iterator[Task]:
+def water_tasks(growing: tuple[date, date] | None, water_on: date | None, water_off: date | None) -> Iterator[Task]:
     """Give the days of the tap, and from when to when the beds are checked for water."""
     if water_on is not None:
         yield _task("water_on", (water_on, water_on), Said("task.water_on"))
@@ -30,7 +28,7 @@ def water_tasks(
         first, last = growing
         tap = first if water_on is None else max(first, water_on)
         if first < tap:
-            yield _task("carry_water", (first, min(last, tap - DAY)), Said("task.carry_water", {"day": tap}))
+            yield _task("carry_water", (first, min(last, tap - DAY)), Said("task.carry_water"))
         if tap <= last:
             yield _task("water_check", (tap, last), Said("task.water_check"))
     if water_off is not None:
@@ -47,17 +45,16 @@ def workday_tasks(workdays: Sequence[date], season: tuple[date, date]) -> Iterat
 def lime_tasks(lime: LimeForBed | None, days: OpenDays) -> tuple[list[Task], list[Said]]:
     """Give the doses of lime that have a day, and name those that fall while the garden is closed."""
     doses = () if lime is None else lime.applications
+    weight = "task.lime_weight" if lime is not None and lime.checked else "task.lime_unchecked"
     dated = [(dose, dose.on) for dose in doses if dose.on is not None]
     tasks = [
         _task(
             "lime",
             (on, on),
-            Said(
-                "task.lime" if lime is not None and lime.checked else "task.lime_unchecked",
-                {"weight": Range(dose.low_kg, dose.high_kg, "kg"), "number": dose.number},
-            ),
+            Said("task.lime", {"number": dose.number}),
+            Said("task.lime_caution"),
+            Said(weight, {"weight": Range(dose.low_kg, dose.high_kg, "kg")}),
             name=f"lime-{dose.number}",
-            caution=Said("task.lime_caution"),
         )
         for dose, on in dated
         if days.is_open(on)

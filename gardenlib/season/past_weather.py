@@ -54,7 +54,12 @@ class PastWeather:
 
     @classmethod
     def of(
-        cls, station: Station | None, *, latitude: float | None = None, warmth: Warmth | None = None, offset_c: float = 0
+        cls,
+        station: Station | None,
+        *,
+        latitude: float | None = None,
+        warmth: Warmth | None = None,
+        offset_c: float = 0,
     ) -> PastWeather:
         """Lay a station's record out, or say what cannot be done without one."""
         if station is None:

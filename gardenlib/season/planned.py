@@ -184,7 +184,9 @@ def plan_dates(
             region=region,
             started=planting.started,
         )
-        made.append(_one(planting, plant, dates, freezes, warmth, year, region, texture, depths.get(planting.bed or "")))
+        made.append(
+            _one(planting, plant, dates, freezes, warmth, year, region, texture, depths.get(planting.bed or ""))
+        )
     return tuple(made)
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from typing import Any
 
 from gardenlib.harvest import storage_life
 from gardenlib.pests import attacks, cover_dates
@@ -19,12 +20,13 @@ from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
-from gardenlib.working import Notes
+from gardenlib.working import Notes, Value
 
 STORE_TEMP_C = 4.0
 """A cool store of which many sources print how long a crop keeps."""
 NAMED_PESTS = 3
 WORTH_A_COVER = ("insects", "no_flower", "alone")
+EVENTS = ("sow_indoors", "harden_off", "set_out", "direct_sow", "harvest")
 _PRACTICE = "common_practice"
 
 
@@ -49,11 +51,23 @@ class Stand:
         """Last day on which it is looked after: the last first picking, else the season's end."""
         return self.until if self.dates.harvest is None else self.dates.harvest[1]
 
-    def task(self, kind: str, days: tuple[date, date], caution: Said | None = None, **values: object) -> Task:
-        """Make a task of this planting."""
-        said = Said(f"task.{kind}", {"crop": self.crop.name, **values})
-        key = f"{self.planting.id}/{kind.removesuffix('_any').removesuffix('_keeps')}"
-        return Task(key, *days, key.rpartition("/")[2], self.crop, self.planting.id, said, caution)
+    def task(self, kind: str, days: tuple[date, date], said: Said, *beside: Said | None) -> Task:
+        """Make a task of this planting, with its caution and what goes with it."""
+        return Task(f"{self.planting.id}/{kind}", *days, kind, self.crop, self.planting.id, said, *beside)
+
+
+def moved(dates: SowingDates, weeks: int) -> SowingDates:
+    """Move all days of a planting by the weeks that the learner chose."""
+    by = timedelta(weeks=weeks)
+    spans = {name: getattr(dates, name) for name in EVENTS}
+    later: dict[str, Any] = {name: (span[0] + by, span[1] + by) for name, span in spans.items() if span is not None}
+    return replace(dates, **later)
+
+
+def growing_days(stands: Sequence[Stand]) -> tuple[date, date] | None:
+    """Give the first day on which anything stands in the beds, and the last; None where nothing does."""
+    spans = [(stand.window[0], stand.ends) for stand in stands if stand.window is not None]
+    return (min(first for first, _ in spans), max(last for _, last in spans)) if spans else None
 
 
 def planting_tasks(stand: Stand, notes: Notes) -> Iterator[Task]:
@@ -61,11 +75,15 @@ def planting_tasks(stand: Stand, notes: Notes) -> Iterator[Task]:
     dates, window = stand.dates, stand.window
     if window is None:
         return
-    for kind in ("sow_indoors", "harden_off"):
-        days = getattr(dates, kind)
-        if days is not None:
-            yield stand.task(kind, days)
-    yield stand.task("direct_sow" if dates.set_out is None else "set_out", window)
+    named = {"crop": stand.crop.name}
+    if dates.sow_indoors is not None:
+        yield stand.task("sow_indoors", dates.sow_indoors, Said("task.sow_indoors", named))
+    if dates.harden_off is not None:
+        yield stand.task("harden_off", dates.harden_off, Said("task.harden_off", named))
+    if dates.set_out is not None:
+        yield stand.task("set_out", window, Said("task.set_out", named))
+    else:
+        yield stand.task("direct_sow", window, Said("task.direct_sow", named))
     yield from _cover(stand, window[0], notes)
     yield from _look(stand, window[0], notes)
     yield from _feed(stand, window[0], notes)
@@ -91,24 +109,26 @@ def _cover(stand: Stand, out: date, notes: Notes) -> Iterator[Task]:
         notes.say(f"before.{found.advice}", "montreal_nets", crop=stand.crop.name)
         return
     notes.cite(*found.sources)
-    yield stand.task("cover_on", (found.on, stand.window[1] if stand.window else found.on))
+    last = found.on if stand.window is None else stand.window[1]
+    words = "task.cover_on" if found.off == "harvest" else "task.cover_flower"
+    yield stand.task("cover_on", (found.on, last), Said(words, {"crop": stand.crop.name}))
     if found.until is not None:
-        yield stand.task("cover_off", (found.until, found.until))
-    elif found.off == "first_flower":
-        notes.say("plan.cover_flower", *found.sources, crop=stand.crop.name)
+        said = Said("task.cover_off", {"crop": stand.crop.name})
+        yield stand.task("cover_off", (found.until, found.until), said)
 
 
 def _look(stand: Stand, out: date, notes: Notes) -> Iterator[Task]:
     """Look from the first early day of any pest of this crop, or from planting where none has a day."""
     due = sorted((max(day, out), pest) for pest, day in stand.early.items() if attacks(pest, stand.crop))
     due = [(day, pest) for day, pest in due if day <= stand.ends][:NAMED_PESTS]
+    said = Said("task.look", {"crop": stand.crop.name})
     if not due:
-        yield stand.task("look_any", (out, stand.ends))
+        yield stand.task("look", (out, stand.ends), said)
         return
     first, pest = due[0]
-    given = {"out": out, "early": stand.early[pest]}
+    given: dict[str, Value] = {"out": out, "early": stand.early[pest]}
     notes.step("plan.look", "later of out and early", given, first, _PRACTICE)
-    yield stand.task("look", (first, stand.ends), pests=_pests(due))
+    yield stand.task("look", (first, stand.ends), said, None, Said("plan.pests", {"pests": _pests(due)}))
 
 
 def _pests(due: Sequence[tuple[date, str]]) -> Said:
@@ -127,23 +147,25 @@ def _feed(stand: Stand, out: date, notes: Notes) -> Iterator[Task]:
         span = min(first for first, _ in days), max(last for _, last in days)
     elif stand.dates.harvest is not None:
         middle = out + (stand.dates.harvest[0] - out) / 2
-        notes.step("plan.middle", "(out + harvest) / 2", {"out": out, "harvest": stand.dates.harvest[0]}, middle, _PRACTICE)
+        given: dict[str, Value] = {"out": out, "harvest": stand.dates.harvest[0]}
+        notes.step("plan.middle", "(out + harvest) / 2", given, middle, _PRACTICE)
         notes.say("plan.fed_in_middle", *found.sources, crop=stand.crop.name)
         span = middle, middle + timedelta(days=6)
     else:
         return
     notes.cite(*found.sources)
-    yield stand.task("feed", span, Said("feeding.label_first"))
+    yield stand.task("feed", span, Said("task.feed", {"crop": stand.crop.name}), Said("task.feed_caution"))
 
 
 def _harvest(stand: Stand, days: tuple[date, date], notes: Notes) -> Task:
     """Say when picking begins and, where a source prints it, how long the crop keeps."""
+    said = Said("task.harvest", {"crop": stand.crop.name})
     try:
         life = storage_life(stand.crop, STORE_TEMP_C)
     except InputProblem:
         notes.say("plan.no_keeping", crop=stand.crop.name)
-        return stand.task("harvest", days)
+        return stand.task("harvest", days, said)
     notes.cite(*life.sources)
     whole = Range(round(life.days.low), round(life.days.high), "days")
-    kept = {"temp": Quantity(STORE_TEMP_C, "degC"), "days": whole}
-    return stand.task("harvest_keeps", days, Said("task.keep_caution"), **kept)
+    kept = Said("task.keeps", {"temp": Quantity(STORE_TEMP_C, "degC"), "days": whole})
+    return stand.task("harvest", days, said, Said("task.keep_caution"), kept)

@@ -6,7 +6,7 @@ Arrays are [plantings, seasons]; days are places in the growing year.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -119,9 +119,11 @@ def rain_fed(thirsts: Sequence[Thirst], et_mm: Array, rain_mm: Array, first: Who
     days = np.arange(length)
     kc = np.stack([coefficient(days, one.stage_days, one.kc) for one in thirsts])
     grown = np.stack([coefficient(days, (*one.stage_days[:2], YEAR_DAYS, 0), (0.0, 1.0, 1.0)) for one in thirsts])
-    deep = np.array([one.root_m for one in thirsts])[:, None]
+    deep = np.array([[one.root_m] for one in thirsts])
     pot = np.minimum(POT_DEPTH_M, deep)
-    total = held_mm(1.0, 1.0) * (pot + (deep - pot) * grown) * np.array([[one.held_mm_m] for one in thirsts])
+    roots: Any = pot + (deep - pot) * grown
+    per_m: Any = np.array([[one.held_mm_m] for one in thirsts])
+    total = np.asarray(held_mm(per_m, roots))
     easy = total * np.array([[ready_mm(1.0, one.ready_fraction, _USUAL_USE_MM)] for one in thirsts])
     place = np.minimum(first[:, None] + days, YEAR_DAYS - 1)
     wanted = et_mm.T[place] * kc[:, :, None]  # plantings, days, seasons

@@ -30,7 +30,7 @@ KINDS = (
 """In the order in which they stand when they begin on one day."""
 AT_HOME = ("sow_indoors", "harden_off")
 """These need no open garden."""
-ALL_THROUGH = ("look", "water_check", "carry_water", "harvest")
+ALL_THROUGH = ("look", "water_check", "carry_water")
 """These go on from the first day to the last; the others are done once, on any day between."""
 
 
@@ -53,7 +53,9 @@ class Task:
     said : Said
         What to do.
     caution : Said or None
-        What must be read before it; it stands in the same box, in front.
+        What must be read before `more`; it stands in the same box, in front of it.
+    more : Said or None
+        A number or a list that goes with it.
     """
 
     id: str
@@ -64,6 +66,7 @@ class Task:
     planting: str | None
     said: Said
     caution: Said | None = None
+    more: Said | None = None
 
     @property
     def goes_on(self) -> bool:

@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import TYPE_CHECKING, Any
-
-import pandas as pd
 
 from gardenlib.pests import attacks, forecast, pest_names
 from gardenlib.problems import InputProblem
 from gardenlib.season.garden_tasks import lime_tasks, water_tasks, workday_tasks
-from gardenlib.season.planting_tasks import Stand, planting_tasks
-from gardenlib.season.task import Gathered, OpenDays, Task
+from gardenlib.season.planting_tasks import Stand, growing_days, moved, planting_tasks
+from gardenlib.season.task import Gathered, OpenDays
+from gardenlib.season.task_answer import SeasonTasks
 from gardenlib.site.freeze import six_months_on
-from gardenlib.sowing import sowing_dates, week_of
+from gardenlib.sowing import sowing_dates
 from gardenlib.tables import Crop, crop
 from gardenlib.words import Said
-from gardenlib.working import Answer, Value
+from gardenlib.working import Value
 
 if TYPE_CHECKING:
     from gardenlib.plot import Planting, Plot
@@ -26,73 +24,7 @@ if TYPE_CHECKING:
     from gardenlib.soil import LimeForBed
     from gardenlib.sowing import SowingDates
 
-__all__ = ["SeasonTasks", "season_tasks"]
-
-_COLUMNS = ["week", "first", "last", "kind", "crop", "planting", "id", "caution", "said"]
-
-
-@dataclass(frozen=True, kw_only=True)
-class SeasonTasks(Answer):
-    """The tasks of a season.
-
-    Parameters
-    ----------
-    year : int
-        Calendar year of the season's spring.
-    tasks : tuple of Task
-        By their first day.
-    not_possible : tuple of Said
-        What the season or the garden's days leave no room for.
-    plants : mapping of str to int
-        Plants wanted by crop id, where a number was saved.
-    """
-
-    year: int
-    tasks: tuple[Task, ...]
-    not_possible: tuple[Said, ...]
-    plants: Mapping[str, int]
-
-    @property
-    def table(self) -> pd.DataFrame:
-        """One row a task: week (its Monday), first, last, kind, crop, planting, id, caution, said."""
-        table = [
-            (
-                week_of(task.first),
-                task.first,
-                task.last,
-                task.kind,
-                None if task.crop is None else task.crop.id,
-                task.planting,
-                task.id,
-                task.caution,
-                task.said,
-            )
-            for task in self.tasks
-        ]
-        return pd.DataFrame(table, columns=_COLUMNS)
-
-    def between(self, first: date, last: date) -> tuple[Task, ...]:
-        """Give the tasks that have a day between two days, both counted."""
-        return tuple(task for task in self.tasks if task.first <= last and task.last >= first)
-
-    def weeks(self, first: date, count: int) -> tuple[Task, ...]:
-        """Give the tasks of so many weeks from a day on."""
-        return self.between(first, first + timedelta(days=7 * count - 1))
-
-    def next_from(self, day: date) -> Task | None:
-        """Give the task that begins first, on a day or after it."""
-        return next((task for task in self.tasks if task.first >= day), None)
-
-    def begun_before(self, day: date) -> int:
-        """Count the tasks that begin before a day."""
-        return sum(task.first < day for task in self.tasks)
-
-    def by_week(self) -> list[tuple[date, list[Task]]]:
-        """Group the tasks by the Monday of the week in which they begin."""
-        found: dict[date, list[Task]] = {}
-        for task in self.tasks:
-            found.setdefault(week_of(task.first), []).append(task)
-        return list(found.items())
+__all__ = ["season_tasks"]
 
 
 def season_tasks(
@@ -163,9 +95,9 @@ def season_tasks(
     >>> from gardenlib.site import FreezeDates
     >>> here = FreezeDates.typed((4, 15), (10, 15), source="class list", latitude=40.0)
     >>> plot = Plot(plantings=[Planting(id="p1", crop="cauliflower")])
-    >>> found = season_tasks(plot, here, year=2027, latitude=40.0)  # set out 3 to 2 weeks before the last freeze
+    >>> found = season_tasks(plot, here, year=2027, latitude=40.0)  # a week, moved to where 32 F is past
     >>> [(task.first.isoformat(), task.last.isoformat()) for task in found.tasks if task.kind == "set_out"]
-    [('2027-03-25', '2027-04-01')]
+    [('2027-04-15', '2027-04-22')]
     """
     if not plot.plantings:
         raise InputProblem("plan.no_plantings")
@@ -174,7 +106,12 @@ def season_tasks(
     known, days, gathered = crops or {}, OpenDays(garden_opens, garden_closes), Gathered()
     season = _season(year, latitude)
     beds = {bed.id: bed for bed in plot.beds}
-    place: dict[str, Any] = {"warmth": warmth, "garden_opens": garden_opens, "garden_closes": garden_closes, "region": region}
+    place: dict[str, Any] = {
+        "warmth": warmth,
+        "garden_opens": garden_opens,
+        "garden_closes": garden_closes,
+        "region": region,
+    }
     grown: list[tuple[Planting, Crop, SowingDates]] = []
     for planting in plot.plantings:
         try:
@@ -187,16 +124,20 @@ def season_tasks(
     early = _early_days(plants, daily, warmth, year=year, latitude=latitude)
     stands = []
     for planting, plant, dates in grown:
-        stand = Stand(planting, plant, beds.get(planting.bed or ""), dates, early, garden_closes or season[1])
+        bed, days_moved = beds.get(planting.bed or ""), moved(dates, planting.moved_weeks)
+        stand = Stand(planting, plant, bed, days_moved, early, garden_closes or season[1])
         if stand.window is None:
             gathered.not_possible.append(_why_not(plant, dates))
             continue
         given: dict[str, Value] = {"crop": str(plant.name), "from": stand.window[0], "to": stand.window[1]}
         gathered.notes.step("plan.window", "as page 04 works it out", given, stand.window[0], "common_practice")
         gathered.notes.cite(*dates.sources)
+        if planting.moved_weeks:
+            n, which = abs(planting.moved_weeks), "later" if planting.moved_weeks > 0 else "earlier"
+            gathered.notes.say(f"plan.moved_{which}", "common_practice", crop=plant.name, n=n)
         gathered.keep(planting_tasks(stand, gathered.notes), days)
         stands.append(stand)
-    gathered.keep(water_tasks(_growing(stands), water_on, water_off), days)
+    gathered.keep(water_tasks(growing_days(stands), water_on, water_off), days)
     gathered.keep(workday_tasks(workdays, season), days)
     doses, closed = lime_tasks(lime, days)
     gathered.tasks.extend(doses)
@@ -206,7 +147,7 @@ def season_tasks(
         year=year,
         tasks=tuple(sorted(gathered.tasks, key=lambda task: task.order)),
         not_possible=tuple(gathered.not_possible),
-        plants=_plants(plot.plantings),
+        plants=_plants(stand.planting for stand in stands),
         **gathered.notes.parts(),
     )
 
@@ -242,12 +183,6 @@ def _why_not(plant: Crop, dates: SowingDates) -> Said:
     return Said("calendar.finding_none_plain", {"crop": plant.name})
 
 
-def _growing(stands: Iterable[Stand]) -> tuple[date, date] | None:
-    """Give the first day on which anything stands in the beds, and the last."""
-    spans = [(stand.window[0], stand.ends) for stand in stands if stand.window is not None]
-    return (min(first for first, _ in spans), max(last for _, last in spans)) if spans else None
-
-
 def _plants(plantings: Iterable[Planting]) -> dict[str, int]:
     found: dict[str, int] = {}
     for planting in plantings:
@@ -260,6 +195,7 @@ def _tell(gathered: Gathered, *, has_pest_days: bool, lime: LimeForBed | None) -
     say = gathered.notes.say
     say("plan.from_first_day", "common_practice")
     say("plan.twice_a_week", "common_practice")
+    say("plan.picked_on", "common_practice")
     say("plan.pest_days" if has_pest_days else "plan.no_pest_days", "common_practice")
     if lime is not None:
         gathered.notes.cite(*lime.sources)

@@ -13,7 +13,7 @@ from gardenlib.words import Voice
 
 Paper = Literal["us-letter", "a4"]
 PAPERS: tuple[Paper, ...] = ("us-letter", "a4")
-TEMPLATES = ("soil_sample", "steps_and_table")
+TEMPLATES = ("log", "season_plan", "soil_sample", "steps_and_table")
 
 
 def sheet_pdf(
@@ -30,7 +30,7 @@ def sheet_pdf(
     Parameters
     ----------
     template : str
-        Name of a template of ours: ``soil_sample`` or ``steps_and_table``.
+        Name of a template of ours: ``log``, ``season_plan``, ``soil_sample`` or ``steps_and_table``.
     data : mapping
         What stands on the page, as words and lists of words, already in the reader's language; ``title`` is always
         needed.  A picture is the text of an SVG, ``picture``, with ``picture_alt`` beside it.  Nothing in it is

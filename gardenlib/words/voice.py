@@ -137,17 +137,17 @@ class Voice:
         both = first if first == last else self.say("unit.between", low=first, high=last)
         return self.say(f"unit.{unit}", x=both, n=_counted(high, decimals))
 
-    def date(self, day: date, form: str = "MMMMd") -> str:
-        """Write a date with its month in letters; `form` is a Unicode date skeleton."""
-        from babel.dates import format_skeleton
-
-        return str(format_skeleton(form, day, locale=self.language))
-
     def month(self, day: date) -> str:
         """Write the name of a date's month."""
         from babel.dates import format_date
 
         return str(format_date(day, "LLLL", locale=self.language))
+
+    def date(self, day: date, form: str = "MMMMd") -> str:
+        """Write a date with its month in letters; `form` is a Unicode date skeleton."""
+        from babel.dates import format_skeleton
+
+        return str(format_skeleton(form, day, locale=self.language))
 
 
 def _counted(value: float, places: int) -> float:

@@ -104,6 +104,19 @@ def test_one_more_planting_closes_the_gap():
     found = weekly_supply([early], 8, YEAR, need_from=date(2027, 6, 21), need_weeks=4, further=[window])
     assert found.gap_weeks == 2
     assert found.plant_again == date(2027, 4, 19)  # 14 days after the window's first day: ripe from July 5
+    assert found.gap_weeks_then == 0
+
+
+def test_what_one_more_planting_leaves_and_days_that_are_past():
+    """Four weeks lack food: one planting of two weeks leaves two; no week before the first day to try is named."""
+    stand = _stand((6, 21), 14, 16)
+    for not_before, named in ((None, date(2027, 4, 19)), (date(2027, 4, 20), date(2027, 4, 26))):
+        window = Further(date(2027, 4, 5), date(2027, 6, 14), stand, not_before=not_before)
+        found = weekly_supply([stand], 8, YEAR, need_from=date(2027, 6, 21), need_weeks=6, further=[window])
+        assert (found.plant_again, found.gap_weeks, found.gap_weeks_then) == (named, 4, 2)
+    past = Further(date(2027, 4, 5), date(2027, 6, 14), stand, not_before=date(2027, 7, 1))
+    found = weekly_supply([stand], 8, YEAR, need_from=date(2027, 6, 21), need_weeks=6, further=[past])
+    assert (found.plant_again, found.gap_weeks_then) == (None, None)
 
 
 def test_nothing_to_plant_again_when_nothing_lacks():

@@ -3,6 +3,7 @@
 import pytest
 
 from gardenlib import soil, tables
+from gardenlib.problems import InputProblem
 from gardenlib.soil import lime_methods as m
 
 KG_M2 = {  # exact: the pound and the foot are defined (NIST Special Publication 811, 2008, appendix B.8)
@@ -245,6 +246,13 @@ def test_virginia_surface_limit(pounds, doses):
     bed = _spread(pounds, worked_in=False)
     assert len(bed.applications) == doses
     assert max(dose.high_kg for dose in bed.applications) / 0.45359237 <= 5 + 1e-6
+
+
+def test_hydrated_lime_by_its_weights():
+    """Laboski, Liming Terminology: 100 parts of pure lime are 74 of hydrated lime, a CCE of 135; refused by name."""
+    rate = soil.lime_rate("lab_rate", water_ph=5.0, target_ph=6.5, lab_rate=0.2)
+    with pytest.raises(InputProblem, match=r"135.*hydrated"):
+        soil.lime_for_bed(rate, 10, cce_fraction=round(100 / 74, 2))
 
 
 def _spread(pounds, **how):

@@ -8,6 +8,7 @@ import pytest
 
 from gardenlib import beds, site
 from gardenlib.beds import water_rows
+from gardenlib.beds.foreseen import inch_slips
 from gardenlib.tables.loader import rows
 
 DATA = Path(__file__).parent / "data"
@@ -48,6 +49,14 @@ def test_drip_table(flow, hours):
     minutes = beds.drip_minutes(25.4, 30 * 0.0254, flow * LITRES_PER_GALLON / 30.48)
     assert minutes / 60 == pytest.approx(hours, abs=0.06)
     assert any(row["flow_gph_100ft"] == flow and row["hours"] == hours for row in rows("drip_hours"))
+
+
+def test_an_inch_on_a_bed():
+    """Penn State Extension 2013: 0.623 gallons on a square foot; a path of 0.6 m and a swap of units beside it."""
+    found = inch_slips(12 * 0.3048, 4 * 0.3048, system="us")
+    assert found.right / LITRES_PER_GALLON == pytest.approx(0.623 * 48, rel=1e-3)
+    assert found.with_path > found.right
+    assert found.units_mixed == pytest.approx(found.right * LITRES_PER_GALLON)
 
 
 @pytest.mark.parametrize(

@@ -88,11 +88,11 @@ def test_holes_stay_in_millimeters(open_session):
 
 
 def test_trials_name_their_place(open_session):
-    """Each trial stands with its place; the Solomon Islands' nets took 72 and 38 of 100 parts away (abstract)."""
+    """Each trial stands with its place; the Solomon Islands' nets took 72 and 38 in 100 away (abstract)."""
     table = _panels(_fold(open_session, "before"))[1].view.table
     found = dict(table.itertuples(index=False))
     fine = next(text for trial, text in found.items() if trial.startswith("Fine net"))
-    assert "72 of 100" in fine
+    assert "72 in 100 less" in fine
     assert all(any(letter.isupper() for letter in trial[1:]) or "same trial" in trial for trial in found)
 
 

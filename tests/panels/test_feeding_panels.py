@@ -161,7 +161,7 @@ def test_feeding_again_on_the_learners_dates(open_session):
 def test_liquid_feed_is_unchecked_and_far_from_the_need(open_session):
     """The two figures from memory are named as unchecked beside the number."""
     _, (*_, liquid) = _open(open_session, "feeding")
-    assert "(unchecked)" in liquid.view.finding
+    assert liquid.view.finding.startswith("Unchecked: ")
     assert liquid.notes.value.count("Unchecked") == 2
     liquid.controls["label"].value = "0-10-0"
     assert "holds no nitrogen" in liquid.message.value

@@ -110,7 +110,7 @@ def test_each_slip_has_its_reply(open_session):
 def test_a_list_of_one_s_own(open_session):
     """The example gives way to the learner's lots, a slip changes nothing, and the list can be emptied."""
     session = _session(open_session)
-    order, add, empty, _ = _inside(session, "eat_first")
+    order, add, empty, *_ = _inside(session, "eat_first")
     assert "example" in order.notes.value
     assert "Eat the kale first" in order.view.finding
     add.fields["crop"].value = "cabbage_main"
@@ -131,6 +131,30 @@ def test_a_list_of_one_s_own(open_session):
     assert len(order.view.table) == 1
     empty.submit()
     assert "Eat the kale first" in order.view.finding
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+def test_days_in_another_place_count(open_session, units):
+    """Western Australia 2017: cabbage keeps a week at 20 C, so 7 days there use up all, and none leave 4 to 16 weeks."""
+    session = _session(open_session, units)
+    session.keep("06.keep", {f"temp_{units}": {"us": 32.0, "metric": 0.0}[units]})
+    places = _inside(session, "eat_first")[-1]
+    assert "not how long it stays safe" in places.children[1].value
+    places.controls["crop"].value = "cabbage_main"
+    places.controls[f"temp_{units}"].value = {"us": 68, "metric": 20}[units]
+    for days, says in ((0, "stays good for 4 to 16 weeks more"), (7, "is up"), (8, "when in doubt throw it out")):
+        places.controls["days"].value = days
+        assert says in places.view.finding
+    places.controls["days"].value = 3
+    # By hand: 4/7 of 28 to 112 days are 16 to 64 days.
+    assert "2 to 9 weeks more" in places.view.finding
+    assert "the shares add up (common practice, no source)" in places.notes.value
+    assert "Western Australia 2017" in places.notes.value
+    session.keep("06.keep", {f"temp_{units}": 4.0 if units == "metric" else 39.2})
+    # By hand: 4/7 of 14 to 42 days are 8 to 24 days.
+    assert "1 to 3 weeks more" in places.view.finding
+    places.controls[f"temp_{units}"].value = 40
+    assert ("" if units == "us" else "not at 40 °C") in places.message.value
 
 
 def test_the_air_of_a_cellar(open_session):

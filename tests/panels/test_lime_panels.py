@@ -6,7 +6,7 @@ import pytest
 
 from gardenlib.panels.check import CheckBox
 from gardenlib.panels.panel import Panel
-from gardenlib.panels.soil import acid, lime
+from gardenlib.panels.soil import acid, lime, settled
 
 GUESSED = {"02.lime.guess": "little"}
 SHEET = {"sheet": "in_hand", "water_ph": 5.6, "buffer": "sikora", "buffer_ph": 6.2}
@@ -280,3 +280,50 @@ def test_mistakes_with_free_lime_are_named(open_session):
         box.answers.value = choice
         box.children[2].click()
         assert told in box.reply.value
+
+
+# ---- what is carried to the end of the page, and whose bed it is ----------------------------------------
+
+
+def _settled(session):
+    return settled.results(session)[-1][1]
+
+
+def test_an_unchecked_weight_is_not_carried_to_the_end(open_session):
+    """With the switch on the panel shows a weight as unchecked; the table at the end shows none at all."""
+    session, panel = _panel(open_session, texture_on=True, water_ph=5.2, texture="sandy loam")
+    assert WEIGHT.search(panel.view.finding)
+    assert _settled(session) == "send a sample first"
+
+
+def test_a_checked_weight_is_carried_to_the_end(open_session):
+    """The sheet's dose stands in the table at the end."""
+    session, _ = _panel(open_session, **SHEET)
+    assert "of this bag" in _settled(session)
+
+
+def test_a_buffer_outside_the_table_leaves_the_rest_of_the_end(open_session):
+    """The SMP table starts at 5.8 (PM 1688): the end of the page sends to the lab and keeps its other rows."""
+    session, _ = _panel(open_session, sheet="in_hand", water_ph=5.0, buffer="smp", buffer_ph=5.3)
+    assert len(settled.results(session)) == 4
+    assert _settled(session) == "ask the lab"
+
+
+def test_a_bed_that_stands_in_is_named(open_session):
+    """The dose is for the class's bed, or for a usual one, only where the page says so."""
+    session, panel = _panel(open_session, **SHEET)
+    assert "The class&#x27;s bed stands in" in panel.notes.value
+    object.__setattr__(session.klass, "class_bed", "")
+    panel.redraw()
+    assert "usual size stands in" in panel.notes.value
+    session.save("beds", [{"id": "bed-1", "name": "Mine", "length_m": 3.0, "width_m": 1.0}])
+    panel.redraw()
+    assert "stands in" not in panel.notes.value
+
+
+def test_no_compost_is_advised_against_a_high_ph(open_session):
+    """The same sheet may forbid compost for its phosphorus, so a high pH asks for none."""
+    _, panel = _panel(open_session, sheet="in_hand", water_ph=8.1, phosphorus="high")
+    assert "do not need lime" in panel.view.finding
+    assert "salts" in panel.notes.value
+    assert "ompost" not in panel.notes.value

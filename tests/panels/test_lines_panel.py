@@ -95,3 +95,24 @@ def test_to_get_shows_what_the_lines_need(open_session):
     inside.controls["depth"].value = 1
     assert "12" in inside.view.table.set_index("To get").loc["mulch", "How much"]
     assert "common practice" in inside.notes.value
+
+
+def test_families_are_noted(open_session):
+    """What stands in the bed is listed by family, for the rotation of later years."""
+    _, panel = _open(open_session)
+    assert "Families, to note for the years to come: " in panel.notes.value
+    assert "cabbage family: cabbage" in panel.notes.value
+
+
+def test_lines_out_of_reach_are_named(open_session):
+    """A child reaches half as far as a bed of 3 m is wide; in a narrow bed every line is within reach."""
+    _, panel = _open(open_session, width_m=3.0, reach="child")
+    assert "farther in than you reach" in panel.notes.value
+    _, panel = _open(open_session, width_m=0.6, reach="both")
+    assert "farther in than you reach" not in panel.notes.value
+
+
+def test_a_stand_in_bed_is_named(open_session):
+    """Without a bed of one's own the class's bed stands in, and the page says so."""
+    panel = panels.beds.lines.panel(open_session(guesses=GUESSES))
+    assert "The class&#x27;s bed stands in" in panel.notes.value

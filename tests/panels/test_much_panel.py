@@ -31,7 +31,7 @@ def test_the_guess_comes_first(open_session):
 
 def test_plants_low_end_first_and_the_weeks(open_session):
     """The class's two people and five cabbages: a range with the low end first, then weeks too little and left over."""
-    _, panel = _open(open_session)
+    session, panel = _open(open_session)
     assert panel.controls["crop"].value == "cabbage_main"
     assert panel.controls["servings"].value == 2
     low, high = map(int, re.search(r"(\d+) to (\d+) plants of cabbage", panel.view.finding).groups())
@@ -40,9 +40,14 @@ def test_plants_low_end_first_and_the_weeks(open_session):
     assert "too little" in panel.view.finding
     assert "left over" in panel.view.alt
     assert "Plant the last to be sure" in panel.notes.value
-    assert "within two weeks (common practice, no source)" in panel.notes.value
     assert "First gardens often get less" in panel.notes.value
+    assert "would help most. It leaves" in panel.notes.value
     assert len(panel.view.table) >= 8
+    # Three notes on a phone; the rest is read in the working.
+    assert panel.notes.value.count("<p>") == 3
+    taken = [session.voice.say(said) for said in panel.spec.working(session, panel.values).assumptions]
+    for words in ("within two weeks (common practice, no source)", "Nothing is kept here", "planting guides print"):
+        assert any(words in said for said in taken)
 
 
 def test_too_little_and_left_over_are_told_without_colour(open_session):
@@ -149,6 +154,41 @@ def test_keeping_bridges(open_session):
     cups.controls["alike"].value = 2
     assert "28 to 42 cups" in cups.view.finding
     assert "doctor" in cups.notes.value
+
+
+def test_keeping_starts_with_the_learner_s_own_place(open_session):
+    """At 40 F cabbage keeps 2 to 6 weeks (Western Australia 2017), at 32 F 4 to 16: the shortest opens the fold."""
+    session = open_session(guesses=OWN)
+    assert bridge._controls(session)["keeps"].value == 2
+    assert "2 to 6 weeks" in session.voice.say(bridge._notes(session, bridge_values(session))[0])
+    session.keep("06.keep", {"temp_us": 32.0})
+    assert bridge._controls(session)["keeps"].value == 4
+    session.keep("06.keep", {"temp_us": 100.0})
+    assert bridge._controls(session)["keeps"].value == 0
+    assert "No figure fits your place" in session.voice.say(bridge._notes(session, bridge_values(session))[0])
+
+
+def bridge_values(session):
+    return {name: control.value for name, control in bridge._controls(session).items()}
+
+
+def test_no_week_that_is_past_is_advised(open_session):
+    """In July no planting in spring is named any more."""
+    for today, months in ((date(2027, 2, 15), {3, 4, 5}), (date(2027, 7, 10), {7, 8, 9})):
+        session, panel = _open(open_session, today=today)
+        found = own_supply(session, much.household(session, panel.values), {**panel.values, "weeks": 40}, 0).found
+        assert found.plant_again is None or found.plant_again.month in months | {7, 8, 9}
+
+
+def test_a_moved_planting_moves_its_weeks(open_session):
+    """A planting put in two weeks later is picked two weeks later."""
+    session, panel = _open(open_session)
+    first = []
+    for weeks in (0, 2):
+        session.save("plantings", [{"id": "a", "crop": "cabbage_main", "plants": 5, "moved_weeks": weeks}])
+        table = own_supply(session, much.household(session, panel.values), panel.values, 0).found.table
+        first.append(table.loc[table["low"] > 0, "week"].min())
+    assert (first[1] - first[0]).days == 14
 
 
 def test_group_names_say_their_ages(open_session):

@@ -3,11 +3,12 @@
 from dataclasses import replace
 from datetime import date
 
+import pandas as pd
 import pytest
 
 from gardenlib import panels
 from gardenlib.panels.panel import Panel
-from gardenlib.panels.pests import when
+from gardenlib.panels.pests import weeks_beside, when
 from gardenlib.site import degree_days
 from gardenlib.units import f_to_c
 
@@ -68,6 +69,43 @@ def test_without_a_record_the_page_says_so(open_session):
     panel.redraw()
     assert "daily weather record" in panel.view.finding
     assert panel.view.chart is None
+
+
+def test_this_year_s_record_tells_what_was_reached(open_session):
+    """With a record that ends on June 28 the page says so: the first event's day, and "not yet" for August's."""
+    session = open_session(guesses=OWN, today=date(2027, 7, 2))
+    daily = session.place.station.daily
+    spring = daily.loc["2025-01-01":"2025-06-28"].copy()
+    spring.index = spring.index + pd.DateOffset(years=2)
+    station = replace(session.place.station, daily=pd.concat([daily, spring]))
+    session.__dict__.update(place=replace(session.place, station=station))
+    panel = panels.pests.when.panel(session)
+    first, *_, last = panel.view.table["this year"]
+    assert f"This year's record, up to Jun 28, reached it on {first}." in panel.view.finding
+    assert last == "not yet"
+    assert "reached it" not in panels.pests.when.panel(open_session("b.json", guesses=OWN)).view.finding
+
+
+def test_every_source_of_an_event_is_named(open_session):
+    """Sums that three sources print stand with all three, and sources that differ in rows of their own."""
+    _, panel = _open(open_session, "when")
+    panel.controls["pest"].value = "cabbage_maggot"
+    sources = panel.view.table.set_index("what")["source"]
+    assert sources["first flies"].count(";") == 2
+    assert ";" not in sources["first flies come out"]
+
+
+def test_own_plantings_stand_beside_the_weeks(open_session):
+    """A planting of the learner's stands where it was put: the fall's apart from the spring's, the moved one later."""
+    session, _ = _open(open_session, "when")
+    rows = [{"id": "a", "crop": "cabbage_main"}, {"id": "b", "crop": "cabbage_main", "season": "fall"}]
+    session.save("plantings", rows)
+    spring, fall = (one for one in weeks_beside.plantings_beside(session, "imported_cabbageworm") if one.name == "cabbage")
+    assert spring.start < fall.start
+    session.save("plantings", [{**rows[0], "moved_weeks": 2}])
+    later = weeks_beside.plantings_beside(session, "imported_cabbageworm")[0]
+    assert (later.start - spring.start).days == 14
+    assert weeks_beside.plantings_beside(session, "vine_borer") == []
 
 
 @pytest.mark.parametrize("units", ["us", "metric"])

@@ -52,6 +52,19 @@ def test_the_state_is_saved_and_says_what_comes_next(open_session):
         assert session.plot.soil.sheet == state
 
 
+def test_a_high_ph_opens_the_page(open_session):
+    """Above every target the page opens with no lime, and with salts; a pH in salt solution says nothing of it."""
+    session = open_session()
+    box = panels.soil.state.panel(session)
+    session.save_fields("soil", sheet="in_hand", water_ph=8.1, ph_method="water")
+    assert box.view.finding.startswith("You do not need lime: your pH of 8.1")
+    assert "salts" in box.view.finding
+    session.save_fields("soil", ph_method="kcl")
+    assert "lime: your pH" not in box.view.finding
+    session.save_fields("soil", water_ph=5.8, ph_method="water")
+    assert "pH is 5.8" in box.view.finding
+
+
 def test_the_state_follows_the_form(open_session):
     """A sheet that is typed in is a sheet in hand."""
     session = open_session(guesses=OWN_GUESSES)

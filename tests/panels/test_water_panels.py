@@ -1,8 +1,12 @@
 """Page 03: the folds on water and on pots."""
 
+import re
+from types import SimpleNamespace
+
 import pytest
 
 from gardenlib import panels
+from gardenlib.panels.beds import weather
 from gardenlib.panels.check import CheckBox
 from gardenlib.panels.panel import Panel
 
@@ -110,3 +114,53 @@ def test_a_trade_pot_holds_less_than_its_name(open_session):
     assert "less than its name" in panel.view.finding
     panel.controls["sold"].value = "bag 5"
     assert "less than its name" not in panel.view.finding
+
+
+def test_one_day_reads_each_day(open_session):
+    """A gap of one day is not written as every 1 day."""
+    _, (panel, *_), _ = _water(open_session)
+    panel.controls["stage"].value = "just_planted"
+    assert "with your hose, each day." in panel.view.finding
+
+
+def test_seeds_are_not_told_of_a_gap(open_session):
+    """Seeds have no interval, so nothing is said of coming too often."""
+    _, (panel, *_), _ = _water(open_session)
+    assert "too often" in panel.notes.value
+    panel.controls["stage"].value = "unsprouted"
+    assert "too often" not in panel.notes.value
+
+
+def test_metric_depths_are_whole(open_session):
+    """Depths read in whole millimetres, and the drip line by ten metres."""
+    session, (panel, *_), _ = _water(open_session)
+    session.save_fields("household", units="metric")
+    words = panel.view.table.to_string()
+    assert "each 10 m" in words
+    assert not re.search(r"\d\.\d+ mm", words)
+
+
+def test_days_of_opening_in_disorder_leave_all_months(open_session):
+    """A class whose garden closes before it opens is offered all twelve months."""
+    session = open_session(guesses=GUESSES)
+    weekly = weather.weekly_of(session)
+    last, first = session.season[0], session.season[1]
+    disorder = SimpleNamespace(
+        voice=session.voice, opens=first, closes=last, season=session.season, today=session.today
+    )
+    shown, usual = weather.weathers(disorder, weekly)
+    assert len(shown) == 12
+    assert usual == "month 2"
+
+
+def test_the_class_s_bed_is_named(open_session):
+    """The water is for the class's bed, and the fold says so."""
+    _, (panel, *_), _ = _water(open_session)
+    assert "The class&#x27;s bed stands in" in panel.notes.value
+
+
+def test_a_pot_of_one_gallon_is_singular(open_session):
+    """One gallon is not written as 1 gallons."""
+    _, (panel, *_), _ = _pots(open_session)
+    panel.controls["sold"].value = "pot 1"
+    assert panel.view.finding.startswith("Sold as 1 gallon, ")

@@ -6,7 +6,7 @@ import pytest
 
 from gardenlib.problems import InputProblem
 from gardenlib.soil import bags_for, bed_mix
-from gardenlib.units import M_PER_FOOT
+from gardenlib.units import M_PER_FOOT, Quantity
 from gardenlib.words import Voice
 
 CU_FT = M_PER_FOOT**3
@@ -59,3 +59,11 @@ def test_bags_that_cannot_be(bag):
     """A bag holds something."""
     with pytest.raises(InputProblem, match="bag_litres"):
         bags_for(1, bag)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "words"), [(0.0122, "kg_m2", "0.012 kg per m²"), (0.0283, "m3", "0.03 m³"), (1.3, "m3", "1.3 m³")]
+)
+def test_small_amounts_do_not_read_as_none(value, unit, words):
+    """A rate for a square metre and a bag in cubic metres keep their digits; 2.5 lb in 1,000 sq ft are 12.2 g in 1."""
+    assert Voice(units="metric").quantity(Quantity(value, unit)) == words

@@ -13,7 +13,7 @@ from gardenlib.beds import BedCount, crop_count, crop_spacing, has_spacing, posi
 from gardenlib.beds.distances import Which
 from gardenlib.charts.bed_plan import bed_plan
 from gardenlib.panels import controls as c
-from gardenlib.panels.bed_of import bed_here, stands_in
+from gardenlib.panels.bed_of import bed_here
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec
@@ -115,7 +115,7 @@ def notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     """Say so where the distance in use comes from no source that could be found."""
     crop = session.crop(values["crop"])
     sure = crop_spacing(crop).is_checked(values["pattern"])
-    return [*stands_in(session), *([] if sure else [Said("fit.unchecked", {"crop": crop.name})])]
+    return [] if sure else [Said("fit.unchecked", {"crop": crop.name})]
 
 
 # ---- the guess and the check -----------------------------------------------------------------------

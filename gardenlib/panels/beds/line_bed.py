@@ -10,12 +10,24 @@ from gardenlib import beds
 from gardenlib.beds import LinesAnswer, has_spacing
 from gardenlib.beds.stature import practice_m, usual_count
 from gardenlib.panels.bed_of import bed_here
+from gardenlib.panels.beds.my_bed import family_name
+from gardenlib.words import Said
 
 if TYPE_CHECKING:
     from gardenlib.beds.line_input import Planting
     from gardenlib.panels.session import Session
 
 KEPT = "03.lines.kept"
+WINDS = (
+    Said("lines.north"),
+    Said("lines.northeast"),
+    Said("lines.east"),
+    Said("lines.southeast"),
+    Said("lines.south"),
+    Said("lines.southwest"),
+    Said("lines.west"),
+    Said("lines.northwest"),
+)
 
 
 def crop_ids(session: Session) -> list[str]:
@@ -55,6 +67,28 @@ def answer(session: Session, values: Mapping[str, Any]) -> LinesAnswer:
 def _set_out(sides: tuple[float, float], wanted: tuple[Planting, ...], **how: Any) -> LinesAnswer:
     """Set out a bed once: picture, notes and working all ask for the same one."""
     return beds.lines(*sides, wanted, **how)
+
+
+def sides_of(session: Session, found: LinesAnswer) -> tuple[Said, Said]:
+    """Name the edge and the end that are measured from."""
+    if own_bed(session)["bearing_deg"] is None:
+        return Said("lines.some_edge"), Said("lines.some_end")
+    edge, end = (WINDS[round(deg / 45) % 8] for deg in (found.edge_deg, found.end_deg))
+    return edge, end
+
+
+def told_of(session: Session, found: LinesAnswer) -> list[Said]:
+    """Note the families of what stands in the bed, and the lines that nobody reaches from its edge."""
+    say, crops = session.voice.say, dict[str, list[str]]()
+    for part in {part.crop: part for line in found.lines for part in line.parts}.values():
+        crops.setdefault(part.family, []).append(session.crop_name(part.crop))
+    listed = [
+        say("lines.family", family=family_name(session, family), crops=", ".join(names))
+        for family, names in crops.items()
+    ]
+    told = [Said("lines.families", {"list": "; ".join(listed)})] if listed else []
+    far = [str(number) for number, line in enumerate(found.lines, 1) if not line.in_reach]
+    return [*told, Said("lines.far", {"n": len(far), "list": ", ".join(far)})] if far else told
 
 
 def own_bed(session: Session) -> dict[str, Any]:

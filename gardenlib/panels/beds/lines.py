@@ -15,7 +15,7 @@ from gardenlib.charts.bed_lines import bed_in_lines
 from gardenlib.panels import controls as c
 from gardenlib.panels.bed_of import stands_in
 from gardenlib.panels.beds.count import WHICH
-from gardenlib.panels.beds.line_bed import answer, crop_ids, own_bed
+from gardenlib.panels.beds.line_bed import answer, crop_ids, own_bed, sides_of, told_of
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec
@@ -27,16 +27,6 @@ if TYPE_CHECKING:
 
 ID = "03.lines"
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
-WINDS = (
-    Said("lines.north"),
-    Said("lines.northeast"),
-    Said("lines.east"),
-    Said("lines.southeast"),
-    Said("lines.south"),
-    Said("lines.southwest"),
-    Said("lines.west"),
-    Said("lines.northwest"),
-)
 # The guess and the check ask with whole numbers of the class's own unit.
 GUESSED = {"us": (18, 10, 2), "metric": (45, 25, 5)}
 ASKED = {"us": (14, 26, 12, 40), "metric": (35, 65, 30, 100)}
@@ -58,17 +48,10 @@ def _controls(session: Session) -> dict[str, w.Widget]:
     return {"which": c.choice(say("lines.which"), options, "closest")}
 
 
-def _sides(session: Session, found: LinesAnswer) -> tuple[Said, Said]:
-    if own_bed(session)["bearing_deg"] is None:
-        return Said("lines.some_edge"), Said("lines.some_end")
-    edge, end = (WINDS[round(deg / 45) % 8] for deg in (found.edge_deg, found.end_deg))
-    return edge, end
-
-
 def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     """Draw the bed and list its lines."""
     say, found = session.voice.say, answer(session, values)
-    edge, _ = _sides(session, found)
+    edge, _ = sides_of(session, found)
     letters, rows = _letters(session), _rows(session, found)
     table = pd.DataFrame(
         rows, columns=[say("lines.column_line"), say("lines.column_from", edge=edge), say("lines.column_what")]
@@ -131,10 +114,10 @@ def _finding(session: Session, found: LinesAnswer) -> str:
 def notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     """Say where to measure from, what the order leans on, and what is not known."""
     found = answer(session, values)
-    edge, end = _sides(session, found)
+    edge, end = sides_of(session, found)
     told = [Said("lines.measure_from", {"edge": edge, "end": end})]
     told += [Said("lines.string", {"n": int(n), "distance": at, "what": what}) for n, at, what in _rows(session, found)]
-    told.append(Said("lines.thinned"))
+    told += [Said("lines.thinned"), *told_of(session, found)]
     known = own_bed(session)["bearing_deg"] is not None
     told += [*stands_in(session), *([] if known else [Said("lines.no_bearing")])]
     shown = (

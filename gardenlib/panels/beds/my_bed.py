@@ -63,7 +63,7 @@ def _fields(session: Session) -> Fields:
     }
     past = own.get("families") or []
     for back in range(1, YEARS + 1):
-        grew = ", ".join(_family_name(session, family) for family in past[back - 1]) if back <= len(past) else ""
+        grew = ", ".join(family_name(session, family) for family in past[back - 1]) if back <= len(past) else ""
         fields[f"grew_{back}"] = c.line(say("my_bed.grew", n=back), grew, say("my_bed.grew_hint"))
     return fields
 
@@ -103,7 +103,7 @@ def _in_si(session: Session, value: float, unit: str) -> float:
     return value / per
 
 
-def _family_name(session: Session, family: str) -> str:
+def family_name(session: Session, family: str) -> str:
     """Name a family in plain words where we have them."""
     key = f"rotation.name_{family}"
     return session.voice.say(key) if session.voice.has(key) else family
@@ -117,7 +117,7 @@ def _grown(session: Session, values: Mapping[str, Any]) -> list[list[str]]:
     """Read what grew, the latest year first; years at the end without a word are left out."""
     known = {session.crop_name(crop_id): session.crop(crop_id).family for crop_id in session.all_crop_ids}
     known |= {family: family for family in families()}
-    known |= {_family_name(session, family): family for family in families()}
+    known |= {family_name(session, family): family for family in families()}
     grew = [list(families_grown(values[f"grew_{back}"], known)) for back in range(1, YEARS + 1)]
     while grew and not grew[-1]:
         grew.pop()

@@ -73,5 +73,5 @@ _SPEC = Spec(
     _controls,
     view,
     working=_answer,
-    notes=lambda session, values: [Said("lines.get_practice")],
+    notes=lambda session, values: [Said("lines.get_seeds_note"), Said("lines.get_practice")],
 )

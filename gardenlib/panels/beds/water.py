@@ -10,7 +10,7 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.beds import WaterNeed, water_need, watering
-from gardenlib.beds.can_and_hose import DRIP_BED_M, USUAL_DRIP, drip_minutes
+from gardenlib.beds.can_and_hose import DRIP_BED_M, DRIP_LITRES_HOUR_M, DRIP_SAID, drip_minutes
 from gardenlib.panels import controls as c
 from gardenlib.panels.bed_of import bed_here, stands_in
 from gardenlib.panels.beds.hose import HOSE, by_hand, hose_now, hose_used, said_depth
@@ -89,8 +89,8 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     else:
         finding = say("water.finding", each=Said("water.each", {"n": need.every_days}), **ways)
     used = hose_used(session)
-    drip = drip_minutes(need.depth_mm, DRIP_BED_M, USUAL_DRIP["metric"][0])
-    flow, line = USUAL_DRIP[session.voice.units]
+    drip = drip_minutes(need.depth_mm, DRIP_BED_M, DRIP_LITRES_HOUR_M)
+    flow, line = DRIP_SAID[session.voice.units]
     given = {"flow": Quantity(flow, "litres"), "length": Quantity(line, "m")}
     rows: list[tuple[str, str]] = [
         (say("water.row_can", can=Quantity(used.can_litres, "litres")), session.voice.number(hand.answer.cans)),

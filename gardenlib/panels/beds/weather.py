@@ -43,6 +43,8 @@ def weathers(session: Session, weekly: WeeklyWater | None) -> tuple[list[tuple[s
         return shown, "day mild"
     first, last = session.opens or session.season[0], session.closes or session.season[1]
     months = list(dict.fromkeys(day.month for day in weekly.starts if first <= day <= last))
+    # A class whose closing day lies before its opening day is told so elsewhere; here all months stay on offer.
+    months = months or sorted({day.month for day in weekly.starts})
     named = [(say("water.weather_month", month=voice.month(date(2001, m, 1))), f"month {m}") for m in months]
     now = session.today.month
     return named, f"month {now if now in months else max(months, key=weekly.month_mm_day)}"

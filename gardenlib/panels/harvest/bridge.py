@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
 
 from gardenlib import charts, tables
-from gardenlib.harvest import WeeklyCups, weekly_cups
+from gardenlib.harvest import StorageLife, WeeklyCups, readable_days, storage_life, weekly_cups
 from gardenlib.panels import controls as c
+from gardenlib.panels.harvest.keep import here_c
 from gardenlib.panels.harvest.much import START_WEEKS, crop_control, household, servings_of, with_supply
 from gardenlib.panels.harvest.own_supply import own_supply
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.problems import InputProblem
+from gardenlib.units import Quantity
 from gardenlib.words import Said
 from gardenlib.working import Answer
 
@@ -21,7 +25,6 @@ if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
 MOST_KEPT = 26
-START_KEPT = 3
 MOST_ALIKE = 12
 OLDEST = 100
 
@@ -32,12 +35,21 @@ def fold(session: Session) -> w.Widget:
     return more(session, title, 6, lambda: w.VBox([Panel(session, _KEEPING), Panel(session, _CUPS)]))
 
 
+def _life(session: Session, crop_id: str) -> StorageLife | None:
+    """Ask how long a crop keeps in the learner's place; None where nothing is printed for it there."""
+    try:
+        return storage_life(session.crop(crop_id), here_c(session))
+    except InputProblem:
+        return None
+
+
 def _controls(session: Session) -> dict[str, w.Widget]:
-    say = session.voice.say
+    say, crop = session.voice.say, crop_control(session)
+    life = _life(session, crop.value)
     return {
-        "crop": crop_control(session),
+        "crop": crop,
         "weeks": c.whole_number(say("much.weeks"), 1, 40, START_WEEKS),
-        "keeps": c.whole_number(say("much.keeps"), 0, MOST_KEPT, START_KEPT),
+        "keeps": c.whole_number(say("much.keeps"), 0, MOST_KEPT, min(life.whole_weeks, MOST_KEPT) if life else 0),
     }
 
 
@@ -57,14 +69,23 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
 
 
 def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
-    full = _values(session, values)
-    return [Said("much.keeps_from"), *own_supply(session, household(session, full), full, values["keeps"]).notes]
+    full, life = _values(session, values), _life(session, values["crop"])
+    notes = own_supply(session, household(session, full), full, values["keeps"]).notes
+    if life is None:
+        return [Said("much.keeps_from"), *notes]
+    days = session.voice.quantity(Quantity(life.days.low, "days"), 0)
+    where = {"temp": Quantity(life.temp_c, "degC"), "span": session.voice.range(readable_days(life.days), 0)}
+    source = session.voice.say(f"keep.source_{life.source}")
+    told = {"crop": session.crop_name(life.crop), "source": source, "n": life.whole_weeks, "days": days, **where}
+    return [Said("much.keeps_here", told), *notes]
 
 
 def _working(session: Session, values: Mapping[str, Any]) -> Answer:
     full = _values(session, values)
     supply = own_supply(session, household(session, full), full, values["keeps"])
-    return Answer(assumptions=(supply.without,)) if supply.found is None else supply.found
+    if supply.found is None:
+        return Answer(assumptions=(supply.without,))
+    return replace(supply.found, assumptions=supply.found.assumptions + supply.taken)
 
 
 _KEEPING = Spec("06.bridge", Said("much.bridge_title"), _controls, view, working=_working, notes=_notes)

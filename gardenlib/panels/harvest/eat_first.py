@@ -17,6 +17,7 @@ from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.form import Fields, Form
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.harvest.store_controls import storable, temp_c, thermometer
+from gardenlib.panels.harvest.two_places import TWO_PLACES
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec
 from gardenlib.units import KG_PER_POUND, Quantity, Range, in_system
@@ -43,11 +44,12 @@ def fold(session: Session) -> w.Widget:
 
 
 def _inside(session: Session) -> w.Widget:
-    order = Panel(session, _SPEC)
-    session.watch(on_saved=order.redraw)
+    order, places = Panel(session, _SPEC), Panel(session, TWO_PLACES)
+    for panel in (order, places):
+        session.watch(on_saved=panel.redraw)
     add = Form(session, Said("eatfirst.add_about"), _fields, _add, Said("eatfirst.add"))
     empty = Form(session, Said("eatfirst.empty_about"), lambda session: {}, _empty, Said("eatfirst.empty"))
-    return w.VBox([order, add, empty, CheckBox(session, _CHECK)])
+    return w.VBox([order, add, empty, CheckBox(session, _CHECK), places])
 
 
 # ---- the lots --------------------------------------------------------------------------------------

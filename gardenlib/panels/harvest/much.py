@@ -30,7 +30,7 @@ ASKED, ASKED_WEEKS, ASKED_SERVINGS = "cabbage_main", 10, 2
 START_WEEKS, MOST_WEEKS = 8, 40
 START_SERVINGS, MOST_SERVINGS = 2.0, 21.0
 # What must be read beside the number; the rest stands in the working.
-BESIDE = {"much.first_garden", "much.unchecked", "much.one_figure", "much.pea", "much.loose_cup", "need.guides"}
+BESIDE = {"much.first_garden", "much.unchecked", "much.one_figure", "much.pea", "much.loose_cup"}
 
 
 def panel(session: Session) -> Panel:
@@ -76,10 +76,12 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     supply = own_supply(session, found, values, 0)
     said = {"crop": session.crop_name(values["crop"]), "plants": found.plants, "people": session.people}
     finding = say("much.finding", n=values["weeks"], **said)
-    return with_supply(session, finding, supply)
+    return with_supply(session, finding, supply, "much.too_much_now")
 
 
-def with_supply(session: Session, finding: str, supply: OwnSupply) -> charts.View:
+def with_supply(
+    session: Session, finding: str, supply: OwnSupply, too_much: str = "much.too_much"
+) -> charts.View:
     """Add the weeks of the supply to a finding, and draw them."""
     say, voice, found = session.voice.say, session.voice, supply.found
     if found is None:
@@ -87,7 +89,7 @@ def with_supply(session: Session, finding: str, supply: OwnSupply) -> charts.Vie
     parts = [finding, say(supply.planted)]
     parts.append(say("much.too_little", n=found.gap_weeks) if found.gap_weeks else say("much.enough"))
     if found.too_much_weeks:
-        parts.append(say("much.too_much", n=found.too_much_weeks))
+        parts.append(say(too_much, n=found.too_much_weeks))
     table = found.table
     rows = table[list(SupplyWeek._fields)].to_dict("records")
     weeks = [SupplyWeek(**{str(name): value for name, value in row.items()}) for row in rows]
@@ -110,16 +112,16 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     found = household(session, values)
     supply = own_supply(session, found, values, 0)
     told = [Said("much.which_end")] + [said for said in found.assumptions if said.key in BESIDE]
-    return [*told, Said("much.no_store"), *supply.notes]
+    return [*told, *supply.notes]
 
 
 def _working(session: Session, values: Mapping[str, Any]) -> Answer:
     found = household(session, values)
-    supply = own_supply(session, found, values, 0).found
-    more = Answer() if supply is None else supply
+    supply = own_supply(session, found, values, 0)
+    more = supply.found or Answer()
     return Answer(
         steps=found.steps + more.steps,
-        assumptions=found.assumptions + more.assumptions,
+        assumptions=(*found.assumptions, Said("much.no_store"), *more.assumptions, *supply.taken),
         sources=found.sources + more.sources,
     )
 

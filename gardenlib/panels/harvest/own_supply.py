@@ -9,22 +9,26 @@ from typing import TYPE_CHECKING, Any
 
 from gardenlib.harvest import Further, HouseholdPlants, Stand, Supply, picking_days, weekly_supply
 from gardenlib.harvest.figures import is_picked_once
+from gardenlib.panels.own_plantings import own_plantings, planting_dates
 from gardenlib.panels.sowing import FREEZE_F, dates_for, seasons, window
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
-    from gardenlib.plot import Planting
+    from gardenlib.sowing import SowingDates
+
+BESIDE = {"need.again", "need.again_some", "need.next_year"}
 
 
 @dataclass(frozen=True)
 class OwnSupply:
-    """The weeks, or why there are none; which plants were counted, and what must be read beside them."""
+    """The weeks, or why there are none; which plants were counted; what must be read beside them, and what may wait."""
 
     found: Supply | None
     without: Said
     planted: Said
     notes: tuple[Said, ...]
+    taken: tuple[Said, ...]
 
 
 def own_supply(session: Session, need: HouseholdPlants, values: Mapping[str, Any], keeps_weeks: int) -> OwnSupply:
@@ -47,13 +51,13 @@ def own_supply(session: Session, need: HouseholdPlants, values: Mapping[str, Any
         The weeks; without a harvest in the season, a sentence.
     """
     crop_id, name = values["crop"], session.crop_name(values["crop"])
-    own = [planting for planting in _plantings(session) if planting.crop == crop_id and planting.plants]
+    own = [planting for planting in own_plantings(session) if planting.crop == crop_id and planting.plants]
     plants = sum(planting.plants or 0 for planting in own) or int(need.plants.high)
-    ways: list[tuple[int, dict[str, Any]]] = [(p.plants or 0, _way(p)) for p in own] or [(plants, {})]
-    stands = [one for n, how in ways if (one := _stand(session, need, n, keeps_weeks, how)) is not None]
+    ways = [(p.plants or 0, planting_dates(session, crop_id, p)) for p in own] or [(plants, dates_for(session, crop_id))]
+    stands = [one for n, dates in ways if (one := _stand(session, need, n, keeps_weeks, dates)) is not None]
     planted = Said("much.planted" if own else "much.planted_stand_in", {"n": plants, "crop": name})
     if not stands:
-        return OwnSupply(None, Said("much.no_harvest", {"crop": name}), planted, ())
+        return OwnSupply(None, Said("much.no_harvest", {"crop": name}), planted, (), ())
     eaten = need.need_servings / values["weeks"]
     begins = min(stand.first for stand in stands)
     found = weekly_supply(
@@ -64,30 +68,18 @@ def own_supply(session: Session, need: HouseholdPlants, values: Mapping[str, Any
         need_weeks=values["weeks"],
         further=_further(session, need, plants, keeps_weeks),
     )
-    notes = [said for said in found.assumptions if said.key in {"need.again", "need.evenly", "need.next_year"}]
+    notes = [said for said in found.assumptions if said.key in BESIDE]
     weeks = session.crop(crop_id).harvest_wk
-    if is_picked_once(crop_id):
-        notes.append(Said("much.once"))
-    elif weeks is not None and weeks.status == "memory":
+    once = is_picked_once(crop_id)
+    if not once and weeks is not None and weeks.status == "memory":
         notes.append(Said("much.weeks_unchecked", {"crop": name, "weeks": weeks.typical}))
-    return OwnSupply(found, planted, planted, tuple(notes))
-
-
-def _plantings(session: Session) -> tuple[Planting, ...]:
-    """Give the learner's plantings; the class's where the class's crops stand in too."""
-    own = session.plot.plantings
-    return own if own or not session.crops_are_stand_in else session.klass.class_plot.plantings
-
-
-def _way(planting: Planting) -> dict[str, Any]:
-    return {"season": planting.season, "risk": planting.risk, "started": planting.started}
+    return OwnSupply(found, planted, planted, tuple(notes), (Said("much.once"),) if once else ())
 
 
 def _stand(
-    session: Session, need: HouseholdPlants, plants: int, keeps_weeks: int, how: Mapping[str, Any]
+    session: Session, need: HouseholdPlants, plants: int, keeps_weeks: int, dates: SowingDates
 ) -> Stand | None:
     """Give one planting's harvest, if it has one in the season."""
-    dates = dates_for(session, need.crop, **how)
     if dates.harvest is None:
         return None
     crop = session.crop(need.crop)
@@ -105,11 +97,11 @@ def _ends(session: Session, crop_id: str) -> date | None:
 
 
 def _further(session: Session, need: HouseholdPlants, plants: int, keeps_weeks: int) -> list[Further]:
-    """List the windows in which the same planting could be put in once more."""
+    """List the windows, from today on, in which the same planting could be put in once more."""
     found = []
     for season in (seasons(session)[0], "fall"):
-        out = window(dates_for(session, need.crop, season=season))
-        stand = _stand(session, need, plants, keeps_weeks, {"season": season})
-        if out is not None and stand is not None:
-            found.append(Further(*out, stand))
+        dates = dates_for(session, need.crop, season=season)
+        out, stand = window(dates), _stand(session, need, plants, keeps_weeks, dates)
+        if out is not None and stand is not None and out[1] >= session.today:
+            found.append(Further(*out, stand, not_before=session.today))
     return found

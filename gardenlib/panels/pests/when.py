@@ -7,15 +7,13 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
-import pandas as pd
-
-from gardenlib import charts, tables
+from gardenlib import charts
 from gardenlib.class_folder import month_day
 from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec, note
-from gardenlib.panels.sowing import dates_for, window
+from gardenlib.panels.pests.weeks_beside import plantings_beside, weeks_table
 from gardenlib.pests import EventWeeks, Forecast, attacks, forecast, pest_names
 from gardenlib.words import Said, Voice
 from gardenlib.working import Answer
@@ -89,44 +87,26 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     first = first_event(found)
     if first is None or first.early is None:
         return note(say("pests.finding_seen" if found.needs_seen else "pests.finding_none", pest=pest))
-    rows = [
-        {
-            say("pests.column_event"): say(f"pest_event.{week.event.event}"),
-            say("pests.column_early"): _day(week.early, voice),
-            say("pests.column_middle"): _day(week.middle, voice),
-            say("pests.column_late"): _day(week.late, voice),
-            say("pests.column_now"): _day(week.reached, voice),
-            say("pests.column_source"): tables.source(week.event.sources[0]).citation.split(",")[0],
-            say("pests.column_how"): say(f"pests.how_{week.event.mapping}"),
-        }
-        for week in found.events
-    ]
     events = [
         charts.Flight(say(f"pest_event.{week.event.event}"), week.early, week.middle, week.late, week.reached)
         for week in sorted(found.events, key=lambda week: week.early or date.max)
     ]
-    drawn = charts.flights(
-        events, _plantings(session, values["pest"]), season=session.season, voice=voice, today=session.today
-    )
-    said = {"pest": pest, "event": say(f"pest_event.{first.event.event}"), "early": voice.date(first.early, "MMMd")}
-    finding = say("pests.finding", middle=_day(first.middle, voice), **said)
-    return charts.View(finding, pd.DataFrame(rows), charts.svg(drawn), say("pests.alt", n=len(events), pest=pest))
+    stands = plantings_beside(session, values["pest"])
+    drawn = charts.flights(events, stands, season=session.season, voice=voice, today=session.today)
+    alt = say("pests.alt", n=len(events), pest=pest)
+    return charts.View(_finding(found, first, pest, voice), weeks_table(found, voice), charts.svg(drawn), alt)
 
 
-def _day(day: date | None, voice: Voice) -> str:
-    return voice.say("pests.no_day") if day is None else voice.date(day, "MMMd")
-
-
-def _plantings(session: Session, pest: str) -> list[charts.Planting]:
-    """Give the stretch in the bed of each crop of the learner's that the pest goes for."""
-    stands = []
-    for crop_id in session.crop_ids:
-        if attacks(pest, session.crop(crop_id)):
-            dates = dates_for(session, crop_id)
-            out = window(dates)
-            if out is not None and dates.harvest is not None:
-                stands.append(charts.Planting(session.crop_name(crop_id), out[0], dates.harvest[1]))
-    return stands
+def _finding(found: Forecast, first: EventWeeks, pest: str, voice: Voice) -> str:
+    """Say from when to look and, with a record of this year, whether it has come."""
+    early, middle, until = (day and voice.date(day, "MMMd") for day in (first.early, first.middle, found.until))
+    said = {"pest": pest, "event": voice.say(f"pest_event.{first.event.event}"), "early": early}
+    parts = [voice.say("pests.finding" if middle else "pests.finding_seldom", **said, middle=middle)]
+    if first.reached is not None:
+        parts.append(voice.say("pests.reached", day=voice.date(first.reached, "MMMd"), until=until))
+    elif until is not None:
+        parts.append(voice.say("pests.not_reached", until=until))
+    return " ".join(parts)
 
 
 def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:

@@ -1,0 +1,197 @@
+"""Page 07: what if one planting were moved, covered, or planned at another risk; the old answer stays beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as w
+import pandas as pd
+
+from gardenlib import charts
+from gardenlib.charts.replay import SORTS, Run, past_seasons
+from gardenlib.panels import controls as c
+from gardenlib.panels.form import Form
+from gardenlib.panels.more import more
+from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.season.replay import beside, counts, of, plantings_offered
+from gardenlib.panels.season.replay_here import Replayed, plantings_here, replay_here, weather_here, went
+from gardenlib.problems import InputProblem
+from gardenlib.season import ReplayCounts
+from gardenlib.words import Said
+
+if TYPE_CHECKING:
+    from gardenlib.panels.session import Session
+    from gardenlib.plot import Planting
+
+MOST_WEEKS = 8
+SAME = "same"
+WEEKS = {"week_earlier": -1, "week_later": 1}
+FIELDS: Mapping[str, Mapping[str, Any]] = {
+    "risk_1": {"risk": 0.1},
+    "risk_3": {"risk": 0.3},
+    "risk_5": {"risk": 0.5},
+    "row_cover": {"cover": "row_cover"},
+    "tunnel": {"cover": "tunnel"},
+    "no_water": {"watered": False},
+}
+
+
+def fold(session: Session) -> w.Widget:
+    """Offer to change one planting and see what past springs say."""
+    return more(session, Said("whatif.title"), 6, lambda: _build(session))
+
+
+def _build(session: Session) -> w.Widget:
+    shown = Panel(session, _SPEC)
+
+    def keep(_: Session, __: Mapping[str, Any]) -> Said:
+        return _keep(shown)
+
+    return w.VBox([shown, Form(session, Said("whatif.about"), lambda _: {}, keep, Said("whatif.keep"))])
+
+
+def changed(planting: Planting, change: str) -> Planting:
+    """Give a planting with one change.
+
+    Parameters
+    ----------
+    planting : Planting
+        As it is in the plan.
+    change : str
+        One of the changes that the page offers.
+
+    Returns
+    -------
+    Planting
+        The changed one.
+
+    Raises
+    ------
+    InputProblem
+        When it would be moved by more than eight weeks.
+    """
+    if change in WEEKS:
+        weeks = planting.moved_weeks + WEEKS[change]
+        if abs(weeks) > MOST_WEEKS:
+            raise InputProblem("season.moved_far", most=MOST_WEEKS)
+        return planting.model_copy(update={"moved_weeks": weeks})
+    return planting.model_copy(update=dict(FIELDS.get(change, {})))
+
+
+def _controls(session: Session) -> dict[str, w.Widget]:
+    say = session.voice.say
+    offered = plantings_offered(session)
+    if not offered:
+        raise InputProblem("season.no_plantings")
+    changes = [(say(f"whatif.{change}"), change) for change in (SAME, *WEEKS, *FIELDS)]
+    return {
+        "planting": c.choice(say("replay.which"), offered, offered[0][1]),
+        "change": c.choice(say("whatif.change"), changes, SAME),
+    }
+
+
+def _both(session: Session, values: Mapping[str, Any]) -> tuple[Replayed, Replayed]:
+    """Replay the planting as it is and as it is changed."""
+    weather = weather_here(session)
+    old = next(one for one in plantings_here(session)[0] if one.id == values["planting"])
+    new = changed(old, values["change"])
+    return replay_here(session, [old], weather), replay_here(session, [new], weather)
+
+
+def view(session: Session, values: Mapping[str, Any]) -> charts.View:
+    """Draw the past seasons of the old plan and of the new one below it."""
+    say, voice, chosen = session.voice.say, session.voice, values["planting"]
+    both = _both(session, values)
+    if not both[1].planned[0].replayed:
+        return note(say(both[1].planned[0].unknown[0]))
+    old, new = (counts(one, chosen) for one in both)
+    crop = session.crop_name(both[0].one(chosen).crop.id)
+    said = {"crop": crop, "old": old.worked, "new": new.worked}
+    key = "same" if values["change"] == SAME else _compare(old, new)
+    finding = say(f"whatif.finding_{key}", n=old.seasons, **said)
+    columns = (say("whatif.column_old"), say("whatif.column_new"))
+    rows = [
+        {say("whatif.column_what"): what, columns[0]: before, columns[1]: after}
+        for what, before, after in zip(
+            _what(session), *(_told(session, one, its, chosen) for one, its in zip(both, (old, new), strict=True)),
+            strict=True,
+        )
+    ]
+    runs = [
+        Run(say("whatif.run", plan=name, count=of(voice, its.worked, its.seasons)), went(one.table, chosen))
+        for name, its, one in zip(columns, (old, new), both, strict=True)
+    ]
+    drawn = past_seasons(
+        runs if values["change"] != SAME else runs[:1],
+        words={sort: say(f"replay.key_{sort}") for sort in SORTS},
+        voice=voice,
+    )
+    return charts.View(finding, pd.DataFrame(rows), charts.svg(drawn), say("whatif.alt", words=finding))
+
+
+def _compare(old: ReplayCounts, new: ReplayCounts) -> str:
+    return "more" if new.worked > old.worked else "fewer" if new.worked < old.worked else "equal"
+
+
+def _what(session: Session) -> list[str]:
+    say = session.voice.say
+    return [
+        say("replay.column_planted"),
+        say("replay.column_worked"),
+        say("whatif.row_hurt"),
+        say("whatif.row_first"),
+        say("whatif.row_last"),
+        say("whatif.row_dry"),
+        say("whatif.row_kg"),
+    ]
+
+
+def _told(session: Session, replayed: Replayed, its: ReplayCounts, chosen: str) -> list[str]:
+    say, voice, one = session.voice.say, session.voice, replayed.one(chosen)
+    days = [voice.date(day, "MMMd") if day else say("replay.none") for day in (one.planted_on, its.ready_first)]
+    last = voice.date(its.ready_last, "MMMd") if its.ready_last else say("replay.none")
+    dry = say("replay.unknown") if its.dry_days is None else voice.number(its.dry_days, 0)
+    return [
+        days[0],
+        of(voice, its.worked, its.seasons),
+        of(voice, its.hurt, its.seasons),
+        days[1],
+        last,
+        dry,
+        say("replay.unknown") if its.kg is None else voice.range(its.kg),
+    ]
+
+
+def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
+    _, new = _both(session, values)
+    one = new.one(values["planting"])
+    if not one.replayed:
+        return []
+    found = counts(new, values["planting"])
+    told = beside(found, session.crop_name(one.crop.id), watered=one.watered)
+    covered = [Said("replay.cover_low_end"), Said("replay.cover_wind")] if one.cover_c else []
+    return [*covered, *told, *found.unknown]
+
+
+def _keep(shown: Panel) -> Said:
+    """Save the change in the plot; the class's plan becomes the learner's own with it."""
+    session, values = shown.session, shown.values
+    if values["change"] == SAME:
+        raise InputProblem("season.nothing_changed")
+    plantings = [
+        changed(one, values["change"]) if one.id == values["planting"] else one for one in plantings_here(session)[0]
+    ]
+    session.save("plantings", [one.model_dump(mode="json") for one in plantings])
+    shown.controls["change"].value = SAME
+    return Said("whatif.kept", {"crop": session.crop_name(next(o.crop for o in plantings if o.id == values["planting"]))})
+
+
+_SPEC = Spec(
+    "07.what_if",
+    Said("whatif.title"),
+    _controls,
+    view,
+    working=lambda session, values: counts(_both(session, values)[1], values["planting"]),
+    notes=_notes,
+)
