@@ -10,7 +10,6 @@ from gardenlib.working import Answer, Notes, Value
 
 _PLAIN = "common_practice"
 MOST_LITRES = 1_000_000.0
-DRIP_BED_M = 0.762
 DRIP_LITRES_HOUR_M = 27 * LITRES_PER_GALLON / 30.48
 """The third row of Penn State's table: 27 gallons an hour for 100 ft."""
 DRIP_SAID = {"us": (DRIP_LITRES_HOUR_M * 30.48, 30.48), "metric": (DRIP_LITRES_HOUR_M * 10, 10.0)}

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from gardenlib.pests.identify import Identified, what_is_it
     from gardenlib.pests.models import attacks, pest_names
     from gardenlib.pests.nets import NetAnswer, mesh_keeps_out
+    from gardenlib.pests.sample import plants_to_see_one
     from gardenlib.pests.scouting import Decision, chance_to_miss, scouting_decision
     from gardenlib.pests.sequential import SequentialPlan, chance_to_act, sequential_plan, walks
     from gardenlib.pests.wet_leaves import WetLeaves, leaf_wetness
@@ -36,6 +37,7 @@ __all__ = [
     "leaf_wetness",
     "mesh_keeps_out",
     "pest_names",
+    "plants_to_see_one",
     "scouting_decision",
     "sequential_plan",
     "spores_left",
@@ -62,6 +64,7 @@ _HOME = {
     "chance_to_act": "sequential",
     "sequential_plan": "sequential",
     "walks": "sequential",
+    "plants_to_see_one": "sample",
     "Decision": "scouting",
     "chance_to_miss": "scouting",
     "scouting_decision": "scouting",

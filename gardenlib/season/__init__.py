@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from gardenlib.season.past_families import GrownFamilies, families_by_bed, years_with
     from gardenlib.season.past_weather import PastWeather
     from gardenlib.season.picked import PickedAndGiven, picked_and_given
-    from gardenlib.season.planned import PlannedPlanting, plan_dates
+    from gardenlib.season.plan_row import PlannedPlanting
+    from gardenlib.season.planned import plan_dates
     from gardenlib.season.real_days import PlannedAndReal, PlannedDays, RealDays, planned_and_real
     from gardenlib.season.replayed import replay, replay_planned
     from gardenlib.season.task import Task
@@ -75,7 +76,7 @@ _HOME: dict[str, str] = {
     "calendar_events": "calendar_file",
     "season_tasks": "tasks",
     "PastWeather": "past_weather",
-    "PlannedPlanting": "planned",
+    "PlannedPlanting": "plan_row",
     "plan_dates": "planned",
     "ReplayCounts": "counts",
     "replay": "replayed",

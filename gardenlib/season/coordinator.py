@@ -147,7 +147,7 @@ def class_counts(
 
 
 def _count(number: int, voice: Voice | None) -> str:
-    return str(number) if number >= FEWEST else (voice or Voice()).say("coord.few", n=FEWEST)
+    return str(number) if number >= FEWEST else (voice or Voice()).say("coord.small", n=FEWEST)
 
 
 def _sum(values: Sequence[tuple[int, float | None]], unit: str, voice: Voice | None) -> tuple[str, str]:
@@ -156,7 +156,7 @@ def _sum(values: Sequence[tuple[int, float | None]], unit: str, voice: Voice | N
     known = [(place, value) for place, value in values if value is not None]
     total, shown = in_system(sum(value for _, value in known), unit, (voice or Voice()).units)
     if len({place for place, _ in known}) < FEWEST:
-        return say("coord.few_plots", n=FEWEST), say(f"coord.unit_{shown}")
+        return say("coord.small_plots", n=FEWEST), say(f"coord.unit_{shown}")
     return f"{total:.1f}", say(f"coord.unit_{shown}")
 
 

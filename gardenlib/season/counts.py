@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from gardenlib.problems import InputProblem
-from gardenlib.season.planned import PlannedPlanting
+from gardenlib.season.plan_row import PlannedPlanting
 from gardenlib.sowing.chance import checked_count, exact_range
 from gardenlib.sowing.limits import cold_row
 from gardenlib.units import Quantity, Range

@@ -50,6 +50,7 @@ class PastWeather:
         self.warmth, self.latitude, self.night_offset_c = warmth, latitude, night_offset_c
         self._heat: dict[tuple[float, float | None], Array] = {}
         self._pests: dict[tuple[float, float | None, str | None], Array] = {}
+        self._of_crop: dict[tuple[str, str], dict[str, list[tuple[Array, Array]]]] = {}
         self._events: dict[str, list[tuple[Array, Array]]] = {}
 
     @classmethod
@@ -118,7 +119,11 @@ class PastWeather:
 
     def pest_days(self, crop: Crop) -> dict[str, list[tuple[Array, Array]]]:
         """Give, for each pest of a crop that can be counted, the first and last day of its events in each season."""
-        return {pest: days for pest in pest_names() if attacks(pest, crop) and (days := self._event_days(pest))}
+        key = crop.id, crop.family
+        if key not in self._of_crop:
+            found = {pest: self._event_days(pest) for pest in pest_names() if attacks(pest, crop)}
+            self._of_crop[key] = {pest: days for pest, days in found.items() if days}
+        return self._of_crop[key]
 
     def _event_days(self, pest: str) -> list[tuple[Array, Array]]:
         if pest not in self._events:

@@ -13,7 +13,7 @@ import numpy.typing as npt
 
 from gardenlib.beds.soil_water import coefficient, held_mm, ready_mm
 from gardenlib.beds.water import POT_DEPTH_M
-from gardenlib.season.planned import Thirst
+from gardenlib.season.plan_row import Thirst
 from gardenlib.site.past_seasons import YEAR_DAYS
 
 Array = npt.NDArray[np.float64]
@@ -125,10 +125,11 @@ def rain_fed(thirsts: Sequence[Thirst], et_mm: Array, rain_mm: Array, first: Who
     per_m: Any = np.array([[one.held_mm_m] for one in thirsts])
     total = np.asarray(held_mm(per_m, roots))
     easy = total * np.array([[ready_mm(1.0, one.ready_fraction, _USUAL_USE_MM)] for one in thirsts])
-    place = np.minimum(first[:, None] + days, YEAR_DAYS - 1)
+    day_of = first[:, None] + days
+    place = np.minimum(day_of, YEAR_DAYS - 1)
     wanted = et_mm.T[place] * kc[:, :, None]  # plantings, days, seasons
     rain = rain_mm.T[place]
-    stands = place[:, :, None] <= last[:, None, :]
+    stands = day_of[:, :, None] <= last[:, None, :]
     short, used, fallen, drained = (np.zeros(last.shape) for _ in range(4))
     lack = np.zeros(last.shape)
     for day in range(length):

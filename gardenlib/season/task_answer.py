@@ -31,7 +31,7 @@ class SeasonTasks(Answer):
     not_possible : tuple of Said
         What the season or the garden's days leave no room for.
     plants : mapping of str to int
-        Plants wanted by crop id, where a number was saved.
+        Plants to raise by crop id, of those that are sown indoors and whose number was saved.
     """
 
     year: int

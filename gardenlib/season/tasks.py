@@ -147,7 +147,7 @@ def season_tasks(
         year=year,
         tasks=tuple(sorted(gathered.tasks, key=lambda task: task.order)),
         not_possible=tuple(gathered.not_possible),
-        plants=_plants(stand.planting for stand in stands),
+        plants=_plants(stand.planting for stand in stands if stand.dates.sow_indoors is not None),
         **gathered.notes.parts(),
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from importlib.metadata import version
 from importlib.resources import as_file, files
@@ -52,7 +53,7 @@ def sheet_pdf(
     Raises
     ------
     InputProblem
-        When there is no such template or paper.
+        When there is no such template or paper, or a letter that the page's typeface does not have.
 
     Notes
     -----
@@ -99,11 +100,17 @@ def _typeset(
         "language": voice.language,
     }
     with as_file(files(__package__) / "templates") as folder, as_file(files("gardenlib.charts") / "fonts") as fonts:
-        return typst.compile(
-            str(folder / f"{template}.typ"),
-            root=str(folder),
-            font_paths=[str(fonts)],
-            ignore_system_fonts=True,
-            sys_inputs=inputs,
-            **form,
-        )
+        try:
+            return typst.compile(
+                str(folder / f"{template}.typ"),
+                root=str(folder),
+                font_paths=[str(fonts)],
+                ignore_system_fonts=True,
+                sys_inputs=inputs,
+                **form,
+            )
+        except typst.TypstError as error:
+            lacking = re.search(r'the text `"(.+?)"` could not be displayed', str(error))
+            if lacking is None:
+                raise
+            raise InputProblem("sheets.letter", letter=lacking[1]) from None

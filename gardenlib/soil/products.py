@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -146,7 +147,9 @@ def label_numbers(text: str) -> tuple[float, float, float]:
     try:
         shares = tuple(float(share) for share in str(text).strip().replace("\N{EN DASH}", "-").split("-"))
     except ValueError:
-        raise InputProblem("feeding.label", value=str(text)) from None
+        shares = ()
+    if len(shares) != len(NUTRIENTS) or not all(math.isfinite(share) for share in shares):
+        raise InputProblem("feeding.label", value=str(text).strip()[:40] or "-")
     read = _label(shares)
     return read["n"], read["p2o5"], read["k2o"]
 

@@ -104,6 +104,13 @@ def test_sums_printed_in_celsius():
     assert _event("flea_beetle", "summer_flight").sum_low_c == 280
 
 
+def test_stages_add_up_to_the_generation():
+    """UC IPM, corn earworm: 40.5 + 81.7 + 120.6 + 179.5 = 422.3 degree days C, as printed, from egg to adult."""
+    (row,) = tables.table("pest_models").query("pest == 'corn_earworm'").to_dict("records")
+    assert sum((40.5, 81.7, 120.6, 179.5)) == pytest.approx(422.3)
+    assert (row["unit"], row["dd_low"], row["dd_high"]) == ("C", 422.3, 422.3)
+
+
 def test_the_day_is_the_first_at_or_above_the_sum():
     """Ten a day: a sum of 30 is reached on the third day, one of 30.1 on the fourth (UC IPM: at or above)."""
     days = np.full((1, 10), 10.0)

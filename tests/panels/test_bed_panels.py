@@ -188,3 +188,14 @@ def test_every_choice_of_rotation_is_answered(open_session):
         assert panel.message.value == ""
         assert len(panel.view.table) >= 2
         panel._first_working()
+
+
+@pytest.mark.parametrize(
+    ("units", "typed", "told"), [("us", 330, "330 ft"), ("metric", 101, "101 m"), ("us", 0, "0 ft")]
+)
+def test_a_side_that_cannot_be_is_told_as_it_was_typed(open_session, units, typed, told):
+    """The sentence names the value in the units of the form, and the most that it takes."""
+    session = open_session()
+    session.save_fields("household", units=units)
+    assert f"A side of the bed is {told}. " in _fill(_form(session), length=typed, width=1)
+    assert not session.plot.beds

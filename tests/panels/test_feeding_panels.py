@@ -167,9 +167,9 @@ def test_liquid_feed_is_unchecked_and_far_from_the_need(open_session):
     assert "holds no nitrogen" in liquid.message.value
     liquid.controls["label"].value = "5-1-1"
     assert list(liquid.view.table.iloc[0]) == ["nitrogen the bed needs", "0.25 lb"]
-    cans = int(liquid.view.finding.split()[1])
+    cans = int(liquid.view.finding.split()[2])
     liquid.controls["can_us"].value = liquid.controls["can_us"].options[0][1]
-    assert int(liquid.view.finding.split()[1]) == pytest.approx(2 * cans, abs=1)
+    assert int(liquid.view.finding.split()[2]) == pytest.approx(2 * cans, abs=1)
 
 
 # ---- compost and manure ----------------------------------------------------------------------------

@@ -135,7 +135,7 @@ def test_a_list_of_one_s_own(open_session):
 
 @pytest.mark.parametrize("units", ["us", "metric"])
 def test_days_in_another_place_count(open_session, units):
-    """Western Australia 2017: cabbage keeps a week at 20 C, so 7 days there use up all, and none leave 4 to 16 weeks."""
+    """Western Australia 2017: cabbage keeps a week at 20 C, so 7 days there use up all, none leave 4 to 16 weeks."""
     session = _session(open_session, units)
     session.keep("06.keep", {f"temp_{units}": {"us": 32.0, "metric": 0.0}[units]})
     places = _inside(session, "eat_first")[-1]
@@ -153,8 +153,11 @@ def test_days_in_another_place_count(open_session, units):
     session.keep("06.keep", {f"temp_{units}": 4.0 if units == "metric" else 39.2})
     # By hand: 4/7 of 14 to 42 days are 8 to 24 days.
     assert "1 to 3 weeks more" in places.view.finding
-    places.controls[f"temp_{units}"].value = 40
-    assert ("" if units == "us" else "not at 40 °C") in places.message.value
+    places.controls[f"temp_{units}"].value = {"us": 104, "metric": 40}[units]
+    assert {"us": "not at 104 °F", "metric": "not at 40 °C"}[units] in places.message.value
+    offered = [value for _, value in places.controls["crop"].options]
+    assert "kale" in offered
+    assert "collards" not in offered  # one source, one temperature
 
 
 def test_the_air_of_a_cellar(open_session):

@@ -14,6 +14,10 @@ from gardenlib.units import Quantity
 OWN = {"06.much.guess": "range"}
 
 
+def _kept(session):
+    return {name: control.value for name, control in bridge._controls(session).items()}
+
+
 def _open(open_session, **how):
     session = open_session(guesses=how.pop("guesses", OWN), **how)
     return session, panels.harvest.much.panel(session)
@@ -160,16 +164,12 @@ def test_keeping_starts_with_the_learner_s_own_place(open_session):
     """At 40 F cabbage keeps 2 to 6 weeks (Western Australia 2017), at 32 F 4 to 16: the shortest opens the fold."""
     session = open_session(guesses=OWN)
     assert bridge._controls(session)["keeps"].value == 2
-    assert "2 to 6 weeks" in session.voice.say(bridge._notes(session, bridge_values(session))[0])
+    assert "2 to 6 weeks" in session.voice.say(bridge._notes(session, _kept(session))[0])
     session.keep("06.keep", {"temp_us": 32.0})
     assert bridge._controls(session)["keeps"].value == 4
     session.keep("06.keep", {"temp_us": 100.0})
     assert bridge._controls(session)["keeps"].value == 0
-    assert "No figure fits your place" in session.voice.say(bridge._notes(session, bridge_values(session))[0])
-
-
-def bridge_values(session):
-    return {name: control.value for name, control in bridge._controls(session).items()}
+    assert "No figure fits your place" in session.voice.say(bridge._notes(session, _kept(session))[0])
 
 
 def test_no_week_that_is_past_is_advised(open_session):

@@ -86,6 +86,16 @@ def test_this_year_s_record_tells_what_was_reached(open_session):
     assert "reached it" not in panels.pests.when.panel(open_session("b.json", guesses=OWN)).view.finding
 
 
+def test_what_counts_from_the_first_seen_is_announced(open_session):
+    """The butterfly's next generation counts from the first that is seen: the page asks for that day, then adds it."""
+    _, panel = _open(open_session, "when")
+    assert "Type that day above" in panel.notes.value
+    before = len(panel.view.table)
+    panel.controls["seen"].value = "Apr 20"
+    assert len(panel.view.table) == before + 1
+    assert "Type that day above" not in panel.notes.value
+
+
 def test_every_source_of_an_event_is_named(open_session):
     """Sums that three sources print stand with all three, and sources that differ in rows of their own."""
     _, panel = _open(open_session, "when")
@@ -100,7 +110,9 @@ def test_own_plantings_stand_beside_the_weeks(open_session):
     session, _ = _open(open_session, "when")
     rows = [{"id": "a", "crop": "cabbage_main"}, {"id": "b", "crop": "cabbage_main", "season": "fall"}]
     session.save("plantings", rows)
-    spring, fall = (one for one in weeks_beside.plantings_beside(session, "imported_cabbageworm") if one.name == "cabbage")
+    spring, fall = (
+        one for one in weeks_beside.plantings_beside(session, "imported_cabbageworm") if one.name == "cabbage"
+    )
     assert spring.start < fall.start
     session.save("plantings", [{**rows[0], "moved_weeks": 2}])
     later = weeks_beside.plantings_beside(session, "imported_cabbageworm")[0]
@@ -156,6 +168,7 @@ def test_ten_plants_mislead(open_session):
     """At 5 of 100 ten plants say "act" in 4 of 10 walks (1 - 0.95 ^ 10); a hundred seldom do."""
     walk, *_ = _big(open_session)
     assert "In 4 of 10 walks 10 plants still say: act" in walk.view.finding
+    assert "59 plants show at least one" in walk.notes.value
     walk.controls["true"].value = 20
     # 0.8 ^ 10 = 0.107: no hit plant among ten.
     assert "In 1.1 of 10 walks 10 plants do not show it" in walk.view.finding

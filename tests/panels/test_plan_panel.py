@@ -15,6 +15,7 @@ GUESSES = {"07.plan.guess": "half"}
 PLANTINGS = [
     {"id": "a", "crop": "cabbage_main", "plants": 5},
     {"id": "b", "crop": "tomato", "plants": 3},
+    {"id": "d", "crop": "pea", "plants": 20},
 ]
 
 
@@ -90,7 +91,7 @@ def test_a_saved_planting_makes_the_plan_anew(session):
 
 def test_an_unknown_crop_is_one_sentence(session):
     """The other plantings stay in the plan."""
-    session.save("plantings", [*PLANTINGS, {"id": "c", "crop": "no_such_crop"}])
+    session.save("plantings", [*PLANTINGS, {"id": "x", "crop": "no_such_crop"}])
     box = panels.season.plan.panel(session)
     assert "no_such_crop" in box.notes.value
     assert len(box.view.finding) > 0
@@ -170,7 +171,7 @@ def test_lime_while_the_garden_is_closed_is_named(session):
 
 
 def test_the_end_names_what_comes_next(session):
-    """Next task with its day, number of tasks, plants to raise."""
+    """Next task with its day, number of tasks, plants to raise: peas are sown in the bed."""
     rows = dict(panels.season.settled.results(session))
     assert rows["plants to raise"] == "5 cabbage, 3 tomato"
     assert int(rows["tasks in all"]) > 10

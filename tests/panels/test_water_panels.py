@@ -164,3 +164,12 @@ def test_a_pot_of_one_gallon_is_singular(open_session):
     _, (panel, *_), _ = _pots(open_session)
     panel.controls["sold"].value = "pot 1"
     assert panel.view.finding.startswith("Sold as 1 gallon, ")
+
+
+def test_drip_minutes_are_for_lines_as_far_apart_as_they_are_bought(open_session):
+    """Penn State's table: 27 gallons an hour for 100 ft bring an inch to 30 inches in 5.8 hours; here 30 cm a line."""
+    _, (panel, *_), _ = _water(open_session)
+    row = panel.view.table.set_index("What")["How much"]
+    minutes = float(next(n for what, n in row.items() if "drip line" in what))
+    inches = float(row["depth over the bed"].split()[0])
+    assert minutes == pytest.approx(5.8 * 60 * inches * 30 / (30 * 2.54), rel=0.03)

@@ -3,8 +3,9 @@
 from datetime import date
 
 import pytest
+from scipy.stats import binom
 
-from gardenlib.pests import scouting_decision
+from gardenlib.pests import plants_to_see_one, scouting_decision
 from gardenlib.problems import InputProblem
 
 WORM, CABBAGE = "imported_cabbageworm", "cabbage_main"
@@ -73,3 +74,18 @@ def test_what_cannot_be_is_refused_in_one_sentence(given, words):
     """Counts that cannot be, unknown names, and crops without a published limit each get one sentence."""
     with pytest.raises(InputProblem, match=words):
         scouting_decision(*given)
+
+
+@pytest.mark.parametrize("share", [0.01, 0.02, 0.05, 0.1, 0.3, 0.5, 0.95, 1.0])
+def test_plants_to_see_one_are_the_fewest(share):
+    """That many plants show one in 19 of 20 walks, and one plant less does not (scipy's binomial distribution)."""
+    n = plants_to_see_one(share)
+    assert binom.sf(0, n, share) >= 0.95 - 1e-12
+    assert n == 1 or binom.sf(0, n - 1, share) < 0.95
+
+
+@pytest.mark.parametrize("given", [(0.0,), (-0.1,), (1.2,), (float("nan"),), (0.1, 1.0), (0.1, 0.0)])
+def test_a_share_that_no_walk_can_show_is_refused(given):
+    """No plant hit, shares outside 0 to 1 and a sureness of 1 get one sentence."""
+    with pytest.raises(InputProblem):
+        plants_to_see_one(*given)

@@ -19,8 +19,10 @@ def record(seed=1, years=3, *, south=False, rain=True, gaps=0, spread=4.0, level
     rng = np.random.default_rng(seed)
     days = pd.date_range("2001-01-01", f"{2000 + years + south}-12-31", unit="s")
     wave = np.cos(2 * np.pi * (days.day_of_year - 15 - 182 * south) / 365.25)
-    low = (level - 12 * wave + rng.normal(0, spread, len(days))).round(1)
-    daily = pd.DataFrame({"tmin_c": low, "tmax_c": (low + rng.uniform(2, 16, len(days))).round(1)}, index=days)
+    low = np.clip(level - 12 * wave + rng.normal(0, spread, len(days)), -60.0, 45.0).round(1)
+    daily = pd.DataFrame(
+        {"tmin_c": low, "tmax_c": np.clip(low + rng.uniform(2, 16, len(days)), low, 50.0).round(1)}, index=days
+    )
     if rain:
         daily["rain_mm"] = np.where(rng.random(len(days)) < 0.3, rng.exponential(8, len(days)).round(1), 0.0)
     if gaps:
@@ -38,7 +40,8 @@ def station(daily, latitude=45.0):
 
 def weather(daily, latitude=45.0, offset_c=0.0):
     """Lay a record out, its typical year invented too."""
-    typical = Warmth.from_monthly(MONTHLY, latitude=latitude, source="invented")
+    months = MONTHLY if latitude > 0 else [((month + 5) % 12 + 1, high, low) for month, high, low in MONTHLY]
+    typical = Warmth.from_monthly(months, latitude=latitude, source="invented")
     return PastWeather(lay_out(daily, latitude), typical, latitude, night_offset_c=offset_c)
 
 

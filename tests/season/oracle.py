@@ -2,6 +2,7 @@
 
 import math
 from datetime import date, timedelta
+from itertools import pairwise
 
 from gardenlib.pests.models import START_DAYS, attacks, events_of, pest_names
 
@@ -46,7 +47,7 @@ def grass_mm(low, high, latitude, day_of_year):
 
 def on_line(day, points):
     """Read a broken line."""
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         if x0 <= day <= x1 and x1 > x0:
             return y0 + (y1 - y0) * (day - x0) / (x1 - x0)
     return points[0][1] if day < points[0][0] else points[-1][1]
@@ -102,7 +103,7 @@ def season_of(one, weather, row, year_planned):
                 break
         ready.append(day)
     early, late = ready
-    stands = range(start + max(one.emerge_days, 1), min(late, 364) + 1)
+    stands = range(start + one.emerge_days + 1, min(late, 364) + 1)
     cold = heat = missing = 0
     rain_mm, frost = 0.0, NEVER
     for n in range(365):

@@ -12,10 +12,11 @@ from gardenlib.harvest import storage_life
 from gardenlib.pests import forecast
 from gardenlib.plot import Bed, Planting, Plot
 from gardenlib.season import season_tasks
-from gardenlib.season.task import KINDS, OpenDays
-from gardenlib.site import FreezeDates, lay_out, read_station
+from gardenlib.season.task import AT_HOME, KINDS, OpenDays
+from gardenlib.site import FreezeDates, Warmth, lay_out, read_station
 from gardenlib.soil import lime_for_bed, lime_rate, side_dress
 from gardenlib.sowing import sowing_dates
+from gardenlib.working import Notes
 
 YEAR = 2027
 HERE = FreezeDates.typed(
@@ -36,13 +37,8 @@ def _days(plan, kind, planting=None):
 
 @cache
 def _record():
-    station = read_station(
-        carried("data_demo")
-        / "stations"
-        / next(path.name for path in sorted((carried("data_demo") / "stations").iterdir()) if path.suffix == ".csv"),
-        latitude=42.0,
-    )
-    return station, lay_out(station.daily, 42.0)
+    station = read_station(carried("data_demo") / "stations" / "invented_pellowby_daily.csv", latitude=42.0)
+    return lay_out(station.daily, 42.0), Warmth.from_station(station, 42.0)
 
 
 def test_the_days_are_those_of_page_04():
@@ -87,12 +83,7 @@ def test_a_cover_goes_on_at_planting_and_off_at_the_first_picking():
 
 def test_looking_begins_with_the_first_early_pest():
     """The later of planting and the day by which a pest had come in 1 past season of 10."""
-    station, laid = _record()
-    from gardenlib.site import Warmth
-
-    warmth = Warmth.from_daily(station.daily, latitude=42.0) if hasattr(Warmth, "from_daily") else None
-    if warmth is None:
-        pytest.skip("needs a typical year from a daily record")
+    laid, warmth = _record()
     plan = _plan(CABBAGE, daily=laid, warmth=warmth)
     look, out = _days(plan, "look", "p1")[0], _days(plan, "set_out", "p1")[0][0]
     found = forecast("imported_cabbageworm", laid, YEAR, latitude=42.0, typical=warmth)
@@ -134,24 +125,26 @@ def test_workdays_outside_the_season_are_left_out():
     assert _days(_plan(CABBAGE, workdays=days), "workday") == [(days[0], days[0])]
 
 
-def test_what_is_outside_is_moved_in_and_said():
-    """A task with some open days keeps those; the plan names the task and the days that are left."""
-    until = _days(_plan(CABBAGE), "harvest", "p1")[0][1]
-    plan = _plan(CABBAGE, water_on=date(YEAR, 3, 1), garden_opens=date(YEAR, 4, 1), garden_closes=until)
-    assert all(
-        task.first >= date(YEAR, 4, 1) and task.last <= until for task in plan.tasks if task.kind != "sow_indoors"
-    )
+def test_what_is_outside_is_named():
+    """Nothing but what is done at home has a day while the garden is closed; the tap of March is named."""
+    opens, closes = date(YEAR, 4, 1), _days(_plan(CABBAGE), "harvest", "p1")[0][1]
+    plan = _plan(CABBAGE, water_on=date(YEAR, 3, 1), garden_opens=opens, garden_closes=closes)
+    outside = [task for task in plan.tasks if task.kind not in AT_HOME]
+    assert all(opens <= task.first <= task.last <= closes for task in outside)
     assert _days(plan, "water_on") == []
-    assert any(said.key == "plan.closed_then" for said in plan.not_possible)
-    task = next(task for task in _plan(CABBAGE).tasks if task.kind == "look")
-    notes = plan.assumptions
-    days = OpenDays(task.first + timedelta(days=3), None)
-    from gardenlib.working import Notes
+    assert [said.key for said in plan.not_possible] == ["plan.closed_then"]
 
-    told = Notes()
-    assert days.fit(task, told) == replace(task, first=task.first + timedelta(days=3))
-    assert told.assumptions[0].key == "plan.moved_in"
-    assert notes
+
+def test_a_task_is_moved_into_the_open_days_and_that_is_said():
+    """It keeps the days that are open, and the sentence has the days that are left."""
+    task = next(task for task in _plan(CABBAGE).tasks if task.kind == "look")
+    notes, opens, closes = Notes(), task.first + timedelta(days=3), task.last - timedelta(days=2)
+    assert OpenDays(opens, closes).fit(task, notes) == replace(task, first=opens, last=closes)
+    assert [(said.key, said.values["first"], said.values["last"]) for said in notes.assumptions] == [
+        ("plan.moved_in", opens, closes)
+    ]
+    assert OpenDays(None, None).fit(task, Notes()) == task
+    assert OpenDays(task.last + timedelta(days=1), None).fit(task, Notes()) is None
 
 
 def test_seedlings_are_raised_while_the_garden_is_closed():

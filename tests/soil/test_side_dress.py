@@ -1,6 +1,7 @@
 """Feeding again, a bag for the whole season and a liquid feed: what is told, and what is refused."""
 
 import math
+import re
 from datetime import UTC, date, datetime
 
 import pytest
@@ -157,3 +158,10 @@ def test_labels_that_are_none(text):
 def test_labels_as_they_are_typed(text, label):
     """Spaces and long hyphens are read."""
     assert label_numbers(text) == label
+
+
+@pytest.mark.parametrize("typed", ["10-10", "10-10-10-10", "nan-1-1", "inf-0-0", "", "6,2"])
+def test_a_label_is_refused_as_it_was_typed(typed):
+    """Two or four numbers, and what is none, are told back as they stand, with an example."""
+    with pytest.raises(InputProblem, match=re.escape(f"The label reads {typed or '-'}. Type the three numbers")):
+        label_numbers(typed)

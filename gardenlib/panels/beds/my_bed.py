@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 import ipywidgets as w
 
 from gardenlib.beds import families, families_grown
-from gardenlib.beds.fits import LONGEST_M, checked_length
+from gardenlib.beds.fits import LONGEST_M
 from gardenlib.panels import controls as c
 from gardenlib.panels.form import Fields, Form
 from gardenlib.panels.more import more
+from gardenlib.problems import InputProblem
 from gardenlib.units import Quantity, in_system
 from gardenlib.words import Said
 
@@ -79,7 +80,7 @@ def _bearing(own: Mapping[str, Any]) -> Any:
 
 
 def _save(session: Session, values: Mapping[str, Any]) -> Said:
-    length, width = (_metres(session, values[side], f"{side}_m") for side in ("length", "width"))
+    length, width = (_metres(session, values[side]) for side in ("length", "width"))
     depth_cm = _in_si(session, values["depth"], "cm")
     own = {
         **_own(session),
@@ -109,8 +110,12 @@ def family_name(session: Session, family: str) -> str:
     return session.voice.say(key) if session.voice.has(key) else family
 
 
-def _metres(session: Session, value: float, name: str) -> float:
-    return checked_length(_in_si(session, value, "m"), name, 0, LONGEST_M, zero=False)
+def _metres(session: Session, value: float) -> float:
+    """Take a side in metres; what cannot be is said in the units in which it was typed."""
+    side_m = _in_si(session, value, "m")
+    if not 0 < side_m <= LONGEST_M:
+        raise InputProblem("fit.side", value=Quantity(side_m, "m"), most=Quantity(LONGEST_M, "m"))
+    return side_m
 
 
 def _grown(session: Session, values: Mapping[str, Any]) -> list[list[str]]:

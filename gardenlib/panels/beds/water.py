@@ -10,7 +10,8 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.beds import WaterNeed, water_need, watering
-from gardenlib.beds.can_and_hose import DRIP_BED_M, DRIP_LITRES_HOUR_M, DRIP_SAID, drip_minutes
+from gardenlib.beds.can_and_hose import DRIP_LITRES_HOUR_M, DRIP_SAID, drip_minutes
+from gardenlib.beds.stature import practice_m
 from gardenlib.panels import controls as c
 from gardenlib.panels.bed_of import bed_here, stands_in
 from gardenlib.panels.beds.hose import HOSE, by_hand, hose_now, hose_used, said_depth
@@ -89,9 +90,11 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     else:
         finding = say("water.finding", each=Said("water.each", {"n": need.every_days}), **ways)
     used = hose_used(session)
-    drip = drip_minutes(need.depth_mm, DRIP_BED_M, DRIP_LITRES_HOUR_M)
+    # Lines as far apart as the fold on what to get counts them: each waters its own strip.
+    apart_m = practice_m("drip_apart")
+    drip = drip_minutes(need.depth_mm, apart_m, DRIP_LITRES_HOUR_M)
     flow, line = DRIP_SAID[session.voice.units]
-    given = {"flow": Quantity(flow, "litres"), "length": Quantity(line, "m")}
+    given = {"flow": Quantity(flow, "litres"), "length": Quantity(line, "m"), "apart": Quantity(apart_m * 100, "cm")}
     rows: list[tuple[str, str]] = [
         (say("water.row_can", can=Quantity(used.can_litres, "litres")), session.voice.number(hand.answer.cans)),
         (say("water.row_hose"), session.voice.number(hand.answer.hose_minutes)),

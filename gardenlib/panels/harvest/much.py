@@ -79,9 +79,7 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     return with_supply(session, finding, supply, "much.too_much_now")
 
 
-def with_supply(
-    session: Session, finding: str, supply: OwnSupply, too_much: str = "much.too_much"
-) -> charts.View:
+def with_supply(session: Session, finding: str, supply: OwnSupply, too_much: str = "much.too_much") -> charts.View:
     """Add the weeks of the supply to a finding, and draw them."""
     say, voice, found = session.voice.say, session.voice, supply.found
     if found is None:

@@ -53,7 +53,9 @@ def own_supply(session: Session, need: HouseholdPlants, values: Mapping[str, Any
     crop_id, name = values["crop"], session.crop_name(values["crop"])
     own = [planting for planting in own_plantings(session) if planting.crop == crop_id and planting.plants]
     plants = sum(planting.plants or 0 for planting in own) or int(need.plants.high)
-    ways = [(p.plants or 0, planting_dates(session, crop_id, p)) for p in own] or [(plants, dates_for(session, crop_id))]
+    ways = [(p.plants or 0, planting_dates(session, crop_id, p)) for p in own] or [
+        (plants, dates_for(session, crop_id))
+    ]
     stands = [one for n, dates in ways if (one := _stand(session, need, n, keeps_weeks, dates)) is not None]
     planted = Said("much.planted" if own else "much.planted_stand_in", {"n": plants, "crop": name})
     if not stands:
@@ -76,9 +78,7 @@ def own_supply(session: Session, need: HouseholdPlants, values: Mapping[str, Any
     return OwnSupply(found, planted, planted, tuple(notes), (Said("much.once"),) if once else ())
 
 
-def _stand(
-    session: Session, need: HouseholdPlants, plants: int, keeps_weeks: int, dates: SowingDates
-) -> Stand | None:
+def _stand(session: Session, need: HouseholdPlants, plants: int, keeps_weeks: int, dates: SowingDates) -> Stand | None:
     """Give one planting's harvest, if it has one in the season."""
     if dates.harvest is None:
         return None

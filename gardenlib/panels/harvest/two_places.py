@@ -9,6 +9,7 @@ import ipywidgets as w
 
 from gardenlib import charts
 from gardenlib.harvest import days_left, readable_days, storage_life
+from gardenlib.harvest.keeping_rows import series_of
 from gardenlib.panels import controls as c
 from gardenlib.panels.harvest.keep import here_c
 from gardenlib.panels.harvest.store_controls import TYPED, storable, temp_c
@@ -26,8 +27,11 @@ START_DAYS, MOST_DAYS = 2, 365
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:
-    say, units, ids = session.voice.say, session.voice.units, storable(session)
+    say, units = session.voice.say, session.voice.units
     low, high, _ = TYPED[units]
+    # A source that prints one temperature alone knows no other place.
+    spans = {crop_id: series_of(crop_id)[0].temp_c for crop_id in storable(session)}
+    ids = [crop_id for crop_id, span in spans.items() if span.low < span.high]
     return {
         "crop": c.choice(say("twoplaces.crop"), [(session.crop_name(i), i) for i in ids], ids[0]),
         f"temp_{units}": c.number(say(f"twoplaces.temp_{units}"), low, high, WARM[units], 1),

@@ -12,11 +12,12 @@ from gardenlib import charts, tables
 from gardenlib.charts.lines import stop_lines
 from gardenlib.charts.tried import tried_sowings
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import CheckBox
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.pests import chance_to_act, scouting_decision, sequential_plan, walks
+from gardenlib.panels.pests.big_check import CHECK
+from gardenlib.pests import chance_to_act, plants_to_see_one, scouting_decision, sequential_plan, walks
 from gardenlib.pests.scouting import Decision
 from gardenlib.pests.sequential import hits_at_limit
 from gardenlib.words import Said
@@ -38,7 +39,7 @@ def fold(session: Session) -> w.Widget:
 def _inside(session: Session) -> w.Widget:
     limits = Panel(session, _LIMITS)
     session.watch(on_saved=limits.redraw)
-    return w.VBox([Panel(session, _WALK), Panel(session, _PLAN), limits, CheckBox(session, _CHECK)])
+    return w.VBox([Panel(session, _WALK), Panel(session, _PLAN), limits, CheckBox(session, CHECK)])
 
 
 # ---- walks -----------------------------------------------------------------------------------------
@@ -87,6 +88,9 @@ _WALK = Spec(
         ],
         lambda session: Said("big.truth", {"n": 10 * chance_to_act(*GUESSED, LIMIT)}),
     ),
+    notes=lambda session, values: [
+        Said("big.to_see_one", {"hit": values["true"], "n": plants_to_see_one(values["true"] / 100)})
+    ],
 )
 
 
@@ -182,17 +186,4 @@ _LIMITS = Spec(
     notes=_limit_notes,
     intro=Said("big.limits_title"),
     caution=Said("big.caution"),
-)
-
-
-# ---- the check -------------------------------------------------------------------------------------
-
-_CHECK = Check(
-    "05.big.check1",
-    lambda session: Said("big.check1_question"),
-    lambda session: [
-        Reply("clean", Said("big.check1_clean"), False, Said("big.check1_clean_reply")),
-        Reply("gate", Said("big.check1_gate"), True, Said("big.check1_gate_reply")),
-        Reply("limit", Said("big.check1_limit"), False, Said("big.check1_limit_reply")),
-    ],
 )

@@ -15,6 +15,7 @@ from gardenlib.words import Voice
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
+    from gardenlib.plot import Planting
 
 
 def weeks_table(found: Forecast, voice: Voice) -> pd.DataFrame:
@@ -47,7 +48,8 @@ def plantings_beside(session: Session, pest: str) -> list[charts.Planting]:
     for crop_id in dict.fromkeys([*session.crop_ids, *(planting.crop for planting in planted)]):
         if not attacks(pest, session.crop(crop_id)):
             continue
-        for planting in [one for one in planted if one.crop == crop_id] or [None]:
+        own: list[Planting | None] = [one for one in planted if one.crop == crop_id]
+        for planting in own or [None]:
             dates = planting_dates(session, crop_id, planting)
             out = window(dates)
             if out is not None and dates.harvest is not None:

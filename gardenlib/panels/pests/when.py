@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
+
 from gardenlib import charts
 from gardenlib.class_folder import month_day
 from gardenlib.panels import controls as c
@@ -115,6 +116,8 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
         return []
     told = [said for said in found.assumptions if said.key.startswith(("pests.planning", "pests.assumed", "pests.six"))]
     reasons = dict.fromkeys(reason for event in found.not_counted for reason in event.assumed)
+    if found.needs_seen and found.events:
+        told.append(Said("pests.type_seen"))
     return [*told, *(Said(f"pests.not_counted_{reason}") for reason in reasons)]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
@@ -64,24 +65,30 @@ def plantings_here(session: Session) -> tuple[plot.Planting, ...]:
 
 
 def planned_here(session: Session) -> list[PlannedDays]:
-    """Give the planned days of each planting in the season that is logged."""
-    return [_planned(session, planting) for planting in plantings_here(session)]
+    """Give the planned days of each planting in the season that is logged; those of crops without a line stay open."""
+    logged = {line.crop for line in session.plot.log}
+    planned = []
+    for planting in plantings_here(session):
+        crop = session.crop(planting.crop)
+        how: PathName = next((path.name for path in paths_of(crop)), "set_out")
+        bare = PlannedDays(planting=planting.id, crop=crop, how=how)
+        planned.append(_planned(session, planting, bare) if crop.id in logged else bare)
+    return planned
 
 
-def _planned(session: Session, planting: plot.Planting) -> PlannedDays:
-    crop = session.crop(planting.crop)
-    how: PathName = next((path.name for path in paths_of(crop)), "set_out")
+def _planned(session: Session, planting: plot.Planting, bare: PlannedDays) -> PlannedDays:
+    how = {"season": planting.season, "risk": planting.risk, "started": planting.started}
     try:
-        dates = dates_for(session, planting.crop, season=planting.season, risk=planting.risk, started=planting.started)
+        dates = dates_for(session, planting.crop, **how)
     except InputProblem:
-        return PlannedDays(planting=planting.id, crop=crop, how=how)
+        return bare
     days = dates.set_out or dates.direct_sow
-    if days is not None:
-        how = "set_out" if dates.set_out is not None else "direct_sow"
-        moved = timedelta(days=days_of_weeks(planting.moved_weeks))
-        days = (days[0] + moved, days[1] + moved)
-        days = (year_back(days[0]), year_back(days[1])) if is_last_year(session) else days
-    return PlannedDays(planting=planting.id, crop=crop, how=how, days=days)
+    if days is None:
+        return bare
+    moved = timedelta(days=days_of_weeks(planting.moved_weeks))
+    days = (days[0] + moved, days[1] + moved)
+    days = (year_back(days[0]), year_back(days[1])) if is_last_year(session) else days
+    return replace(bare, how="set_out" if dates.set_out is not None else "direct_sow", days=days)
 
 
 def planting_names(session: Session) -> dict[str, str]:

@@ -71,8 +71,10 @@ def _cells(session: Session, row: RealDays) -> tuple[str, str, str, str, str]:
 
 def _notes(session: Session, values: Mapping[str, Any]) -> Sequence[Said]:
     names = planting_names(session)
-    told = [*_found(session).assumptions, Said("log.real_note")]
-    told += [Said("log.no_plan", {"crop": names[plan.planting]}) for plan in planned_here(session) if plan.days is None]
+    found = _found(session)
+    bare = [row.planting for row in found.rows if row.went_in is not None and row.planned is None]
+    told = [*found.assumptions, Said("log.real_note")]
+    told += [Said("log.no_plan", {"crop": names[planting]}) for planting in bare]
     return told if session.plot.plantings else [Said("log.no_plantings"), *told]
 
 

@@ -42,6 +42,9 @@ KINDS = {
 # What a printed page says of the plan; the rest stands on the page of the workbook.
 PRINTED = ("plan.from_first_day", "plan.picked_on", "plan.pest_days", "plan.no_pest_days")
 
+# Named for crop after crop this would hide what matters.
+LEFT_TO_THE_WORKING = "plan.no_keeping"
+
 
 def panel(session: Session) -> Panel:
     """Show the tasks of four weeks, and offer the plan for the garden and for the calendar."""
@@ -109,7 +112,11 @@ def _parts(task: Task) -> list[Said]:
 
 def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     plan = plan_here(session)
-    beside = [said for said in plan.assumptions if said.key.startswith(("plan.", "before."))]
+    beside = [
+        said
+        for said in plan.assumptions
+        if said.key.startswith(("plan.", "before.")) and said.key != LEFT_TO_THE_WORKING
+    ]
     return [*told_here(session), *plan.not_possible, *beside]
 
 

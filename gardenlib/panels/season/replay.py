@@ -14,9 +14,10 @@ from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.panels.season.replay_here import Replayed, plantings_here, replay_here, went
+from gardenlib.panels.season.replay_here import Replayed, plantings_here, replay_here, weather_here, went
 from gardenlib.problems import InputProblem
 from gardenlib.season import ReplayCounts, replay_counts
+from gardenlib.site.freeze_sources import offset_said
 from gardenlib.words import Said, Voice
 
 if TYPE_CHECKING:
@@ -115,6 +116,11 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     borrowed = plantings_here(session)[1]
     told = [] if borrowed is None else [borrowed]
     told.append(Said("replay.own_definition"))
+    weather = weather_here(session)
+    if weather.past.left_out:
+        told.append(Said("replay.left_out", {"n": weather.past.left_out}))
+    if weather.night_offset_c:
+        told.append(offset_said(weather.night_offset_c, applied=True))
     if found.trend:
         before, n_before, after, n_after = found.halves
         key = "replay.trend_more" if found.trend > 0 else "replay.trend_less"

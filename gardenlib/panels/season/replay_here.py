@@ -60,7 +60,9 @@ def weather_here(session: Session) -> PastWeather:
     kept = _KEPT.get(place.station)
     if kept is None or (kept.latitude, kept.night_offset_c) != (session.latitude, place.night_offset_c):
         offset = place.night_offset_c
-        kept = PastWeather(session.laid_out, place.warmth, session.latitude, night_offset_c=offset, name=place.station.name)
+        kept = PastWeather(
+            session.laid_out, place.warmth, session.latitude, night_offset_c=offset, name=place.station.name
+        )
         _KEPT[place.station] = kept
     return kept
 

@@ -13,12 +13,13 @@ from gardenlib.charts.replay import SORTS, Run, past_seasons
 from gardenlib.panels import controls as c
 from gardenlib.panels.form import Form
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.panel import Panel, Spec
 from gardenlib.panels.season.replay import beside, counts, of, plantings_offered
 from gardenlib.panels.season.replay_here import Replayed, plantings_here, replay_here, weather_here, went
 from gardenlib.problems import InputProblem
 from gardenlib.season import ReplayCounts
 from gardenlib.words import Said
+from gardenlib.working import Answer
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
@@ -102,32 +103,34 @@ def _both(session: Session, values: Mapping[str, Any]) -> tuple[Replayed, Replay
 def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     """Draw the past seasons of the old plan and of the new one below it."""
     say, voice, chosen = session.voice.say, session.voice, values["planting"]
-    both = _both(session, values)
-    if not both[1].planned[0].replayed:
-        return note(say(both[1].planned[0].unknown[0]))
-    old, new = (counts(one, chosen) for one in both)
-    crop = session.crop_name(both[0].one(chosen).crop.id)
-    said = {"crop": crop, "old": old.worked, "new": new.worked}
-    key = "same" if values["change"] == SAME else _compare(old, new)
-    finding = say(f"whatif.finding_{key}", n=old.seasons, **said)
-    columns = (say("whatif.column_old"), say("whatif.column_new"))
-    rows = [
-        {say("whatif.column_what"): what, columns[0]: before, columns[1]: after}
-        for what, before, after in zip(
-            _what(session), *(_told(session, one, its, chosen) for one, its in zip(both, (old, new), strict=True)),
-            strict=True,
-        )
-    ]
+    shown = [one for one in _both(session, values) if one.planned[0].replayed]
+    if not shown:
+        raise InputProblem("season.no_verdict")
+    if values["change"] == SAME:
+        shown = shown[:1]
+    found = [counts(one, chosen) for one in shown]
+    names = [say("whatif.column_old"), say("whatif.column_new")][: len(shown)]
+    told = {say("whatif.column_what"): _what(session)}
+    told |= {name: _told(session, one, its, chosen) for name, one, its in zip(names, shown, found, strict=True)}
     runs = [
         Run(say("whatif.run", plan=name, count=of(voice, its.worked, its.seasons)), went(one.table, chosen))
-        for name, its, one in zip(columns, (old, new), both, strict=True)
+        for name, one, its in zip(names, shown, found, strict=True)
     ]
-    drawn = past_seasons(
-        runs if values["change"] != SAME else runs[:1],
-        words={sort: say(f"replay.key_{sort}") for sort in SORTS},
-        voice=voice,
-    )
-    return charts.View(finding, pd.DataFrame(rows), charts.svg(drawn), say("whatif.alt", words=finding))
+    words = {sort: say(f"replay.key_{sort}") for sort in SORTS}
+    finding = _finding(session, values, found)
+    drawn = past_seasons(runs, words=words, voice=voice)
+    return charts.View(finding, pd.DataFrame(told), charts.svg(drawn), say("whatif.alt", words=finding))
+
+
+def _finding(session: Session, values: Mapping[str, Any], found: list[ReplayCounts]) -> str:
+    say, old, new = session.voice.say, found[0], found[-1]
+    planting = next(one for one in plantings_here(session)[0] if one.id == values["planting"])
+    said = {"crop": session.crop_name(planting.crop), "old": old.worked, "new": new.worked}
+    if values["change"] == SAME:
+        return say("whatif.finding_same", n=old.seasons, **said)
+    if len(found) == 1:
+        return say("whatif.finding_none", n=old.seasons, **said)
+    return say(f"whatif.finding_{_compare(old, new)}", n=old.seasons, **said)
 
 
 def _compare(old: ReplayCounts, new: ReplayCounts) -> str:
@@ -167,11 +170,17 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     _, new = _both(session, values)
     one = new.one(values["planting"])
     if not one.replayed:
-        return []
+        return list(one.unknown[:1])
     found = counts(new, values["planting"])
     told = beside(found, session.crop_name(one.crop.id), watered=one.watered)
     covered = [Said("replay.cover_low_end"), Said("replay.cover_wind")] if one.cover_c else []
     return [*covered, *told, *found.unknown]
+
+
+def _working(session: Session, values: Mapping[str, Any]) -> Answer:
+    new = _both(session, values)[1]
+    one = new.planned[0]
+    return counts(new, one.id) if one.replayed else Answer(assumptions=one.unknown[:1])
 
 
 def _keep(shown: Panel) -> Said:
@@ -184,7 +193,9 @@ def _keep(shown: Panel) -> Said:
     ]
     session.save("plantings", [one.model_dump(mode="json") for one in plantings])
     shown.controls["change"].value = SAME
-    return Said("whatif.kept", {"crop": session.crop_name(next(o.crop for o in plantings if o.id == values["planting"]))})
+    return Said(
+        "whatif.kept", {"crop": session.crop_name(next(o.crop for o in plantings if o.id == values["planting"]))}
+    )
 
 
 _SPEC = Spec(
@@ -192,6 +203,6 @@ _SPEC = Spec(
     Said("whatif.title"),
     _controls,
     view,
-    working=lambda session, values: counts(_both(session, values)[1], values["planting"]),
+    working=_working,
     notes=_notes,
 )
