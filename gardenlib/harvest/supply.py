@@ -168,7 +168,7 @@ def _again(
         (day, one.harvest, day - one.first.toordinal())
         for one in further
         for day in range(one.first.toordinal(), one.last.toordinal() + 1, WEEK)
-        if True
+        if one.not_before is None or day >= one.not_before.toordinal()
     ]
     if not tries:
         return None, None

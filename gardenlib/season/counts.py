@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
-from functools import cache
+from datetime import date
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from gardenlib.problems import InputProblem
 from gardenlib.season.plan_row import PlannedPlanting
-from gardenlib.sowing.chance import checked_count, exact_range
+from gardenlib.season.trend import trend_of
+from gardenlib.season.went import beside, columns_of, mean_kg
+from gardenlib.sowing.chance import checked_count
 from gardenlib.sowing.limits import cold_row
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
@@ -23,11 +24,7 @@ if TYPE_CHECKING:
 
 __all__ = ["ReplayCounts", "replay_counts"]
 
-SURE = 0.95
-FEWEST_SEASONS = 20
-EARLY, LATE = 0.1, 0.9
 _PLAIN = "common_practice"
-_COUNTED = ("cold_nights", "heat_days", "dry_days", "pests_seen", "kg_low", "kg_high")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -127,7 +124,7 @@ def replay_counts(
     chosen = [one for one in planned if planting in (None, one.id)]
     if not chosen:
         raise InputProblem("season.no_such_planting", value=str(planting)[:40], known=", ".join(p.id for p in planned))
-    went = {one.id: _columns(table, one.id) for one in chosen}
+    went = {one.id: columns_of(table, one.id) for one in chosen}
     known = [columns for columns in went.values() if columns["known"].any()]
     if not known:
         raise InputProblem("season.no_verdict")
@@ -150,10 +147,10 @@ def replay_counts(
         last_worked=int(recent.sum()),
         hurt=hurt,
         late=late,
-        trend=_trend(halves, notes),
+        trend=trend_of(halves, notes),
         halves=halves,
-        **({} if planting is None else _of_one(known[0], chosen[0], notes)),
-        kg=_kg(known),
+        **({} if planting is None else beside(known[0], chosen[0], notes)),
+        kg=mean_kg(known),
         unknown=_each_once(chosen),
         **notes.parts(),
     )
@@ -162,76 +159,6 @@ def replay_counts(
 def _each_once(chosen: Sequence[PlannedPlanting]) -> tuple[Said, ...]:
     told = [said for one in chosen for said in one.unknown]
     return tuple(said for place, said in enumerate(told) if said not in told[:place])
-
-
-@cache
-def _left_open(hits: int, seasons: int) -> tuple[float, float]:
-    return exact_range(hits, seasons, SURE)
-
-
-def _trend(halves: tuple[int, int, int, int], notes: Notes) -> int:
-    """Tell whether the later half worked more or less often than chance explains."""
-    before, n_before, after, n_after = halves
-    if n_before + n_after < FEWEST_SEASONS:
-        notes.say("replay.too_few", n=n_before + n_after, needed=FEWEST_SEASONS)
-        return 0
-    (low, high), (low_after, high_after) = _left_open(before, n_before), _left_open(after, n_after)
-    trend = int(low_after > high) - int(high_after < low)
-    given: dict[str, Value] = {
-        "earlier": Range(10 * low, 10 * high, "of_ten"),
-        "later": Range(10 * low_after, 10 * high_after, "of_ten"),
-    }
-    notes.step("replay.trend", "do the exact 95 % ranges of both halves touch?", given, None, "clopper_pearson_1934")
-    if not trend:
-        notes.say("replay.no_trend")
-    return trend
-
-
-def _columns(table: pd.DataFrame, planting: str) -> dict[str, Any]:
-    """Take one planting's columns as arrays, in the order of the seasons; days count from planting."""
-    rows = table.loc[(table["planting"] == planting).to_numpy()]
-    dates = {name: rows[name].to_numpy("M8[D]") for name in ("planted_on", "ready_early", "ready_late")}
-    found: dict[str, Any] = {name: rows[name].to_numpy(dtype=float) for name in _COUNTED}
-    for name in ("ready_early", "ready_late"):
-        days = dates[name] - dates["planted_on"]
-        found[name] = np.where(np.isnat(days), np.nan, days.astype(float))
-    for name in ("worked", "may_bolt"):
-        found[name] = rows[name].to_numpy(dtype=float, na_value=np.nan)
-    found["known"] = ~np.isnan(found["worked"])
-    return {**found, "worked": found["worked"] == 1}
-
-
-def _of_one(columns: dict[str, Any], one: PlannedPlanting, notes: Notes) -> dict[str, Any]:
-    """Give what stands beside the verdict of one planting."""
-    if one.heat_sum is not None and one.base is not None:
-        given: dict[str, Value] = {"days": one.days, "base": Quantity(one.base.lower_c, "degC")}
-        notes.step("replay.heat_sum", "typical year's degree days over days", given, one.heat_sum, one.base.sources[0])
-
-    def middle(name: str) -> float | None:
-        return None if np.isnan(columns[name]).all() else float(np.nanmedian(columns[name]))
-
-    pests, bolts = middle("pests_seen"), columns["may_bolt"]
-    return {
-        "ready_first": _by(columns["ready_early"], EARLY, one.planted_on),
-        "ready_last": _by(columns["ready_late"], LATE, one.planted_on),
-        "heat_days": middle("heat_days"),
-        "dry_days": middle("dry_days"),
-        "bolt_seasons": None if np.isnan(bolts).all() else int(np.nansum(bolts)),
-        "pests": None if pests is None else int(pests),
-    }
-
-
-def _by(days: Any, share: float, planted_on: date | None) -> date | None:
-    """Give the day by which it was ready in a share of the seasons; None where it was not."""
-    place = float(np.quantile(np.where(np.isnan(days), np.inf, days), share, method="higher"))
-    return None if planted_on is None or np.isinf(place) else planted_on + timedelta(days=int(place))
-
-
-def _kg(known: Sequence[dict[str, Any]]) -> Range | None:
-    """Add the mean yields of the plantings whose yield is known."""
-    ends = [(one["kg_low"].mean(), one["kg_high"].mean()) for one in known]
-    found = [(low, high) for low, high in ends if not np.isnan(low)]
-    return Range(float(sum(low for low, _ in found)), float(sum(high for _, high in found)), "kg") if found else None
 
 
 def _tell(notes: Notes, chosen: Sequence[PlannedPlanting], planting: str | None) -> None:

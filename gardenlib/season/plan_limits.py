@@ -14,13 +14,13 @@ from gardenlib.season.plan_row import Thirst
 from gardenlib.site.freeze import date_of, half_bounds
 from gardenlib.site.past_seasons import YEAR_DAYS
 from gardenlib.sowing.past_heat import Base
-from gardenlib.sowing.windows import later
+from gardenlib.sowing.windows import Path, days_of_weeks, later, weeks_for
 from gardenlib.units import Range
 from gardenlib.words import Said
 from gardenlib.working import Notes
 
 if TYPE_CHECKING:
-    from gardenlib.site import Warmth
+    from gardenlib.site import FreezeDates, Warmth
     from gardenlib.tables import Crop
 
 
@@ -36,10 +36,10 @@ def heat_sum(warmth: Warmth, base: Base, start: date, days: Range) -> Range:
     return Range(low, high, "degC_days")
 
 
-def runs_over(first: date, days: Range, latitude: float, year: int) -> bool:
-    """Tell whether the first picking may come after the growing year."""
-    end = date_of(half_bounds(latitude, "spring")[0] + YEAR_DAYS - 1, year)
-    return first > end or later(first, days.high) > end
+def growing_year(latitude: float, year: int) -> tuple[date, date]:
+    """Give the first and the last day of a growing year: from midwinter to midwinter."""
+    first = half_bounds(latitude, "spring")[0]
+    return date_of(first, year), date_of(first + YEAR_DAYS - 1, year)
 
 
 def thirst_of(plant: Crop, texture: str | None, depth_m: float | None) -> Thirst | None:
@@ -76,3 +76,10 @@ def cover_of(cover: str, unknown: list[Said]) -> float:
         unknown.append(Said("replay.cover_no_figure", {"cover": Said(f"replay.cover_{cover}")}))
         return 0.0
     return float(row["low_f"]) / 1.8
+
+
+def usual_start(plant: Crop, path: Path, freezes: FreezeDates, year: int, region: str | None) -> date | None:
+    """Give the middle of the published weeks, from the last freeze of the middle spring."""
+    weeks = weeks_for(plant, path, region)
+    last = freezes.date("spring", 32, 0.5, year=year) if freezes.knows("spring", 32, 0.5) else None
+    return None if weeks is None or last is None else later(last, days_of_weeks((weeks.low + weeks.high) / 2))

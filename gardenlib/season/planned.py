@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 
 from gardenlib.harvest import planted_how
 from gardenlib.problems import InputProblem
-from gardenlib.season.plan_limits import cover_of, heat_sum, kg_of, runs_over, thirst_of
+from gardenlib.season.plan_limits import cover_of, growing_year, heat_sum, kg_of, thirst_of, usual_start
 from gardenlib.season.plan_row import PlannedPlanting
 from gardenlib.sowing import cold_limit_f, crops_with_base, sowing_dates
 from gardenlib.sowing.count_back import SLOWER_DAYS
 from gardenlib.sowing.limits import as_crop, full_grown_temp_f
 from gardenlib.sowing.past_heat import base_of
-from gardenlib.sowing.windows import DIRECT, Path, days_of_weeks, later, paths_of, weeks_for
+from gardenlib.sowing.windows import DIRECT, Path, later, paths_of
 from gardenlib.tables.loader import rows
 from gardenlib.units import Range, f_to_c
 from gardenlib.words import Said
@@ -119,7 +119,7 @@ class _Place:
 
 
 def _one(planting: Planting, plant: Crop, dates: SowingDates, place: _Place, depth_m: float | None) -> PlannedPlanting:
-    freezes, warmth, year, region = place.freezes, place.warmth, place.year, place.region
+    freezes, warmth, year = place.freezes, place.warmth, place.year
     unknown: list[Said] = []
     path, first = _way(plant, planting, dates)
     if first is None:
@@ -133,7 +133,7 @@ def _one(planting: Planting, plant: Crop, dates: SowingDates, place: _Place, dep
     base = base_of(plant) if plant.id in crops_with_base() and warmth is not None else None
     if days is not None and base is None and planting.season == "fall":
         days = Range(days.low + SLOWER_DAYS, days.high + SLOWER_DAYS, "days")
-    usual = _usual_start(plant, path, freezes, year, region) if planting.season == "spring" else None
+    usual = usual_start(plant, path, freezes, year, place.region) if planting.season == "spring" else None
     usual = usual or (first and first - timedelta(days=7 * planting.moved_weeks))
     total = None
     if base is not None and days is not None and usual is not None and warmth is not None:
@@ -152,8 +152,11 @@ def _one(planting: Planting, plant: Crop, dates: SowingDates, place: _Place, dep
     kg = kg_of(plant, planting.plants)
     if kg is None:
         unknown.append(Said("replay.no_kg", {"crop": plant.name}))
-    over = first is not None and days is not None and runs_over(first, days, freezes.latitude, year)
-    if planting.season == "cool" and over:
+    inside, over = _when(first, days, growing_year(freezes.latitude, year))
+    over = over and planting.season == "cool"
+    if first is not None and not inside:
+        unknown.append(Said("replay.outside_year", {"crop": plant.name}))
+    elif over:
         unknown.append(Said("replay.runs_over", {"crop": plant.name}))
     sown = path.name == "direct_sow"
     return PlannedPlanting(
@@ -175,7 +178,7 @@ def _one(planting: Planting, plant: Crop, dates: SowingDates, place: _Place, dep
         thirst=thirst,
         watered=planting.watered,
         kg=kg,
-        replayed=first is not None and days is not None and not (planting.season == "cool" and over),
+        replayed=inside and days is not None and not over,
         unknown=tuple(unknown),
     )
 
@@ -192,7 +195,7 @@ def _way(plant: Crop, planting: Planting, dates: SowingDates) -> tuple[Path, dat
     return paths[0], None if span is None else span[0]
 
 
-def _usual_start(plant: Crop, path: Path, freezes: FreezeDates, year: int, region: str | None) -> date | None:
-    weeks = weeks_for(plant, path, region)
-    last = freezes.date("spring", 32, 0.5, year=year) if freezes.knows("spring", 32, 0.5) else None
-    return None if weeks is None or last is None else later(last, days_of_weeks((weeks.low + weeks.high) / 2))
+def _when(first: date | None, days: Range | None, year: tuple[date, date]) -> tuple[bool, bool]:
+    """Tell whether it is planted in the growing year, and whether its first picking may come after it."""
+    inside = first is not None and year[0] <= first <= year[1]
+    return inside, first is not None and days is not None and later(first, days.high) > year[1]

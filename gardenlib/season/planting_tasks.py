@@ -70,6 +70,15 @@ def growing_days(stands: Sequence[Stand]) -> tuple[date, date] | None:
     return (min(first for first, _ in spans), max(last for _, last in spans)) if spans else None
 
 
+def plants_to_raise(stands: Sequence[Stand]) -> dict[str, int]:
+    """Add up by crop the plants that are sown indoors, where their number was saved."""
+    found: dict[str, int] = {}
+    for stand in stands:
+        if stand.dates.sow_indoors is not None and stand.planting.plants is not None:
+            found[stand.crop.id] = found.get(stand.crop.id, 0) + stand.planting.plants
+    return found
+
+
 def planting_tasks(stand: Stand, notes: Notes) -> Iterator[Task]:
     """Give the tasks of a planting that has a window, in the order of the season."""
     dates, window = stand.dates, stand.window

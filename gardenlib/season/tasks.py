@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from gardenlib.pests import attacks, forecast, pest_names
 from gardenlib.problems import InputProblem
 from gardenlib.season.garden_tasks import lime_tasks, water_tasks, workday_tasks
-from gardenlib.season.planting_tasks import Stand, growing_days, moved, planting_tasks
+from gardenlib.season.planting_tasks import Stand, growing_days, moved, planting_tasks, plants_to_raise
 from gardenlib.season.task import Gathered, OpenDays
 from gardenlib.season.task_answer import SeasonTasks
 from gardenlib.site.freeze import six_months_on
@@ -147,7 +147,7 @@ def season_tasks(
         year=year,
         tasks=tuple(sorted(gathered.tasks, key=lambda task: task.order)),
         not_possible=tuple(gathered.not_possible),
-        plants=_plants(stand.planting for stand in stands if stand.dates.sow_indoors is not None),
+        plants=plants_to_raise(stands),
         **gathered.notes.parts(),
     )
 
@@ -181,14 +181,6 @@ def _why_not(plant: Crop, dates: SowingDates) -> Said:
     if dates.reason is not None:
         return Said("plan.not_possible", {"crop": plant.name, "why": dates.reason})
     return Said("calendar.finding_none_plain", {"crop": plant.name})
-
-
-def _plants(plantings: Iterable[Planting]) -> dict[str, int]:
-    found: dict[str, int] = {}
-    for planting in plantings:
-        if planting.plants is not None:
-            found[planting.crop] = found.get(planting.crop, 0) + planting.plants
-    return found
 
 
 def _tell(gathered: Gathered, *, has_pest_days: bool, lime: LimeForBed | None) -> None:

@@ -83,6 +83,7 @@ def test_this_year_s_record_tells_what_was_reached(open_session):
     first, *_, last = panel.view.table["this year"]
     assert f"This year's record, up to Jun 28, reached it on {first}." in panel.view.finding
     assert last == "not yet"
+    assert "the ring this year" in panel.notes.value
     assert "reached it" not in panels.pests.when.panel(open_session("b.json", guesses=OWN)).view.finding
 
 

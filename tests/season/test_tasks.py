@@ -241,3 +241,21 @@ def test_weeks_count_both_ends():
     assert [task.first.day for task in plan.weeks(date(YEAR, 2, 1), 4) if task.kind == "workday"] == [28]
     assert plan.next_from(date(YEAR, 12, 30)) is None
     assert plan.begun_before(plan.tasks[0].first) == 0
+
+
+def test_a_crop_that_the_class_added_is_planned():
+    """Its own name stands in the tasks, whatever marks are in it; no table knows its id."""
+    name = "peas, {x}; 🍅"
+    own = replace(tables.crop("pea"), id="own_pea", name=name)
+    plan = _plan(Planting(id="o", crop="own_pea"), crops={"own_pea": own})
+    assert _days(plan, "direct_sow", "o") == [sowing_dates("pea", HERE, year=YEAR).direct_sow]
+    assert any(name in str(task.said) for task in plan.tasks)
+
+
+def test_a_record_of_few_seasons_gives_no_pest_a_day():
+    """The plan says so, and looking begins at planting (`forecast` asks for ten whole past seasons)."""
+    station = read_station(carried("data_demo") / "stations" / "invented_pellowby_daily.csv", latitude=42.0)
+    few = lay_out(station.daily.tail(3 * 366), 42.0)
+    plan = _plan(CABBAGE, daily=few, warmth=Warmth.from_station(station, 42.0))
+    assert any(said.key == "plan.no_pest_days" for said in plan.assumptions)
+    assert _days(plan, "look", "p1")[0][0] == _days(plan, "set_out", "p1")[0][0]

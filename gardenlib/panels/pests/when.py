@@ -116,6 +116,9 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
         return []
     told = [said for said in found.assumptions if said.key.startswith(("pests.planning", "pests.assumed", "pests.six"))]
     reasons = dict.fromkeys(reason for event in found.not_counted for reason in event.assumed)
+    if found.events:
+        now = any(week.reached for week in found.events)
+        told.insert(0, Said("pests.legend_now" if now else "pests.legend"))
     if found.needs_seen and found.events:
         told.append(Said("pests.type_seen"))
     return [*told, *(Said(f"pests.not_counted_{reason}") for reason in reasons)]

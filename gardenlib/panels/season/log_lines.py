@@ -65,14 +65,14 @@ def plantings_here(session: Session) -> tuple[plot.Planting, ...]:
 
 
 def planned_here(session: Session) -> list[PlannedDays]:
-    """Give the planned days of each planting in the season that is logged; those of crops without a line stay open."""
-    logged = {line.crop for line in session.plot.log}
+    """Give the planned days of each planting in the season that is logged; those without a line stay open."""
+    logged = {name for line in session.plot.log for name in (line.planting, line.crop)}
     planned = []
     for planting in plantings_here(session):
         crop = session.crop(planting.crop)
         how: PathName = next((path.name for path in paths_of(crop)), "set_out")
         bare = PlannedDays(planting=planting.id, crop=crop, how=how)
-        planned.append(_planned(session, planting, bare) if crop.id in logged else bare)
+        planned.append(_planned(session, planting, bare) if logged & {planting.id, crop.id} else bare)
     return planned
 
 

@@ -12,15 +12,13 @@ import pandas as pd
 from gardenlib import charts
 from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
-from gardenlib.panels.form import Form
 from gardenlib.panels.guess import Guess
-from gardenlib.panels.panel import Panel, Spec, note
-from gardenlib.panels.paper import paper_sheet
+from gardenlib.panels.panel import Panel, Spec
 from gardenlib.panels.places import MIDDLE, PlanDates
-from gardenlib.panels.season.plan_here import bed_printed, plan_here, told_here
+from gardenlib.panels.season.plan_files import take_along
+from gardenlib.panels.season.plan_here import plan_here, told_here
 from gardenlib.panels.sowing import FREEZE_F
-from gardenlib.plot.disk import put
-from gardenlib.season import SeasonTasks, Task, calendar_events
+from gardenlib.season import SeasonTasks, Task
 from gardenlib.sowing import week_of
 from gardenlib.words import Said, Voice
 
@@ -28,7 +26,6 @@ if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
 ID = "07.plan"
-FILE = "my_plan"
 WEEKS = 4
 DAY = timedelta(days=1)
 KINDS = {
@@ -39,9 +36,6 @@ KINDS = {
     "pick": ("harvest",),
     "garden": ("water_on", "water_off", "workday"),
 }
-# What a printed page says of the plan; the rest stands on the page of the workbook.
-PRINTED = ("plan.from_first_day", "plan.picked_on", "plan.pest_days", "plan.no_pest_days")
-
 # Named for crop after crop this would hide what matters.
 LEFT_TO_THE_WORKING = "plan.no_keeping"
 
@@ -49,8 +43,7 @@ LEFT_TO_THE_WORKING = "plan.no_keeping"
 def panel(session: Session) -> Panel:
     """Show the tasks of four weeks, and offer the plan for the garden and for the calendar."""
     made = Panel(session, _SPEC).show()
-    box = w.VBox([paper_sheet(session, Said("plan.print"), FILE, _pdf), _calendar(session)])
-    charts.show(box, note(session.voice.say("plan.take_along")), session.voice)
+    take_along(session)
     return made
 
 
@@ -122,39 +115,6 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
 
 def _working(session: Session, values: Mapping[str, Any]) -> SeasonTasks:
     return plan_here(session)
-
-
-# ---- to take along ----------------------------------------------------------------------------------
-
-
-def _pdf(session: Session, large: bool) -> bytes:
-    from gardenlib.sheets import season_plan_data, sheet_pdf
-
-    plan, voice = plan_here(session), session.voice
-    told = [*told_here(session), *(said for said in plan.assumptions if said.key in PRINTED)]
-    data = season_plan_data(plan, voice, place=session.site_name, told=told, bed=bed_printed(session))
-    return sheet_pdf("season_plan", data, voice=voice, large=large, invented=session.klass.invented)
-
-
-def _calendar(session: Session) -> Form:
-    return Form(session, Said("plan.calendar_about"), lambda _: {}, _write, Said("plan.calendar_make"))
-
-
-def _write(session: Session, values: Mapping[str, Any]) -> Said:
-    """Write the calendar file into the learner's folder, whole or not at all."""
-    plan, target = plan_here(session), session.folder / f"{FILE}.ics"
-    put(
-        target,
-        calendar_events(
-            plan,
-            plot_id=session.path.stem,
-            day=session.today,
-            revision=session.plot.revision,
-            voice=session.voice,
-        ),
-    )
-    folder = str(session.folder.resolve())
-    return Said("plan.calendar_saved", {"file": target.name, "folder": folder, "n": len(plan.tasks)})
 
 
 # ---- the guess and the check -------------------------------------------------------------------------

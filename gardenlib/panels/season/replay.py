@@ -14,16 +14,26 @@ from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.panels.season.replay_here import Replayed, plantings_here, replay_here, weather_here, went
+from gardenlib.panels.season.replay_here import (
+    ALL,
+    Replayed,
+    beside,
+    counts,
+    of,
+    plantings_here,
+    plantings_offered,
+    replay_here,
+    weather_here,
+    went,
+)
 from gardenlib.problems import InputProblem
-from gardenlib.season import ReplayCounts, replay_counts
+from gardenlib.season import ReplayCounts
 from gardenlib.site.freeze_sources import offset_said
 from gardenlib.words import Said, Voice
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
-ALL = ""
 # Shown as a question of its own where the learner's plan cannot be replayed.
 STAND_IN = (31, 40)
 
@@ -38,18 +48,6 @@ def check(session: Session) -> CheckBox:
     return CheckBox(session, _CHECK).show()
 
 
-def plantings_offered(session: Session) -> list[tuple[str, str]]:
-    """List the plantings by name; a crop planted twice is numbered."""
-    names: dict[str, int] = {}
-    offered = []
-    for one in plantings_here(session)[0]:
-        names[one.crop] = names.get(one.crop, 0) + 1
-        name = session.crop_name(one.crop)
-        again = names[one.crop] > 1
-        offered.append((session.voice.say("replay.again", crop=name, n=names[one.crop]) if again else name, one.id))
-    return offered
-
-
 def _controls(session: Session) -> dict[str, w.Widget]:
     say = session.voice.say
     offered = [(say("replay.whole_plan"), ALL), *plantings_offered(session)]
@@ -58,16 +56,6 @@ def _controls(session: Session) -> dict[str, w.Widget]:
 
 def _replayed(session: Session) -> Replayed:
     return replay_here(session, plantings_here(session)[0])
-
-
-def counts(replayed: Replayed, planting: str = ALL) -> ReplayCounts:
-    """Count for one planting, or for all."""
-    return replay_counts(replayed.table, replayed.planned, planting=planting or None)
-
-
-def of(voice: Voice, worked: int, seasons: int) -> str:
-    """Write a count of seasons."""
-    return voice.say("replay.of", n=seasons, worked=worked)
 
 
 def view(session: Session, values: Mapping[str, Any]) -> charts.View:
@@ -128,26 +116,6 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     if chosen != ALL:
         told += beside(found, session.crop_name(replayed.one(chosen).crop.id), watered=replayed.one(chosen).watered)
     return [*told, *found.unknown]
-
-
-def beside(found: ReplayCounts, crop: str, *, watered: bool) -> list[Said]:
-    """Say what stands beside the verdict of one planting and does not count."""
-    told = []
-    if found.heat_days is not None:
-        told.append(Said("replay.heat", {"n": round(found.heat_days), "crop": crop}))
-    if found.bolt_seasons is not None:
-        told.append(Said("replay.bolts", {"n": found.seasons, "hit": found.bolt_seasons}))
-    if watered:
-        told.append(Said("replay.watered"))
-    elif found.dry_days is None:
-        told.append(Said("replay.dry_unknown"))
-    else:
-        told.append(Said("replay.dry", {"n": round(found.dry_days)}))
-    if found.pests:
-        told.append(Said("replay.pests", {"n": found.pests}))
-    if found.kg is not None:
-        told.append(Said("replay.kg", {"kg": found.kg}))
-    return told
 
 
 def _truth(session: Session) -> Said:

@@ -9,7 +9,7 @@ from weakref import WeakKeyDictionary
 from gardenlib.panels.sowing import asked, seasons
 from gardenlib.plot import Planting
 from gardenlib.problems import InputProblem
-from gardenlib.season import PastWeather, PlannedPlanting, plan_dates, replay_planned
+from gardenlib.season import PastWeather, PlannedPlanting, ReplayCounts, plan_dates, replay_counts, replay_planned
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
@@ -19,8 +19,10 @@ if TYPE_CHECKING:
 
     from gardenlib.panels.session import Session
     from gardenlib.site import Station
+    from gardenlib.words import Voice
 
 
+ALL = ""
 _WORST = ("hurt", "late", "worked")
 # What was reckoned of a record stays as long as the record does.
 _KEPT: WeakKeyDictionary[Station, PastWeather] = WeakKeyDictionary()
@@ -86,3 +88,45 @@ def went(table: pd.DataFrame, planting: str) -> dict[int, str]:
         sort = "worked" if worked else "hurt" if cold > 0 else "late"
         found[int(year)] = min(sort, found.get(int(year), sort), key=_WORST.index)
     return found
+
+
+def plantings_offered(session: Session) -> list[tuple[str, str]]:
+    """List the plantings by name; a crop planted twice is numbered."""
+    names: dict[str, int] = {}
+    offered = []
+    for one in plantings_here(session)[0]:
+        names[one.crop] = names.get(one.crop, 0) + 1
+        name = session.crop_name(one.crop)
+        again = names[one.crop] > 1
+        offered.append((session.voice.say("replay.again", crop=name, n=names[one.crop]) if again else name, one.id))
+    return offered
+
+
+def counts(replayed: Replayed, planting: str = ALL) -> ReplayCounts:
+    """Count for one planting, or for all."""
+    return replay_counts(replayed.table, replayed.planned, planting=planting or None)
+
+
+def of(voice: Voice, worked: int, seasons: int) -> str:
+    """Write a count of seasons."""
+    return voice.say("replay.of", n=seasons, worked=worked)
+
+
+def beside(found: ReplayCounts, crop: str, *, watered: bool) -> list[Said]:
+    """Say what stands beside the verdict of one planting and does not count."""
+    told = []
+    if found.heat_days is not None:
+        told.append(Said("replay.heat", {"n": round(found.heat_days), "crop": crop}))
+    if found.bolt_seasons is not None:
+        told.append(Said("replay.bolts", {"n": found.seasons, "hit": found.bolt_seasons}))
+    if watered:
+        told.append(Said("replay.watered"))
+    elif found.dry_days is None:
+        told.append(Said("replay.dry_unknown"))
+    else:
+        told.append(Said("replay.dry", {"n": round(found.dry_days)}))
+    if found.pests:
+        told.append(Said("replay.pests", {"n": found.pests}))
+    if found.kg is not None:
+        told.append(Said("replay.kg", {"kg": found.kg}))
+    return told

@@ -14,8 +14,18 @@ from gardenlib.panels import controls as c
 from gardenlib.panels.form import Form
 from gardenlib.panels.more import more
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.panels.season.replay import beside, counts, of, plantings_offered
-from gardenlib.panels.season.replay_here import Replayed, plantings_here, replay_here, weather_here, went
+from gardenlib.panels.season.changes import FIELDS, SAME, WEEKS, changed
+from gardenlib.panels.season.replay_here import (
+    Replayed,
+    beside,
+    counts,
+    of,
+    plantings_here,
+    plantings_offered,
+    replay_here,
+    weather_here,
+    went,
+)
 from gardenlib.problems import InputProblem
 from gardenlib.season import ReplayCounts
 from gardenlib.words import Said
@@ -23,19 +33,6 @@ from gardenlib.working import Answer
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
-    from gardenlib.plot import Planting
-
-MOST_WEEKS = 8
-SAME = "same"
-WEEKS = {"week_earlier": -1, "week_later": 1}
-FIELDS: Mapping[str, Mapping[str, Any]] = {
-    "risk_1": {"risk": 0.1},
-    "risk_3": {"risk": 0.3},
-    "risk_5": {"risk": 0.5},
-    "row_cover": {"cover": "row_cover"},
-    "tunnel": {"cover": "tunnel"},
-    "no_water": {"watered": False},
-}
 
 
 def fold(session: Session) -> w.Widget:
@@ -50,34 +47,6 @@ def _build(session: Session) -> w.Widget:
         return _keep(shown)
 
     return w.VBox([shown, Form(session, Said("whatif.about"), lambda _: {}, keep, Said("whatif.keep"))])
-
-
-def changed(planting: Planting, change: str) -> Planting:
-    """Give a planting with one change.
-
-    Parameters
-    ----------
-    planting : Planting
-        As it is in the plan.
-    change : str
-        One of the changes that the page offers.
-
-    Returns
-    -------
-    Planting
-        The changed one.
-
-    Raises
-    ------
-    InputProblem
-        When it would be moved by more than eight weeks.
-    """
-    if change in WEEKS:
-        weeks = planting.moved_weeks + WEEKS[change]
-        if abs(weeks) > MOST_WEEKS:
-            raise InputProblem("season.moved_far", most=MOST_WEEKS)
-        return planting.model_copy(update={"moved_weeks": weeks})
-    return planting.model_copy(update=dict(FIELDS.get(change, {})))
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:
