@@ -311,6 +311,9 @@ GUESSES = {
     "06.much.guess": "each",
     "06.preserve.guess": "20.0",
     "06.ready.guess": "10",
+    "07.log.guess": "sooner",
+    "07.plan.guess": "half",
+    "07.replay.guess": "most",
 }
 
 

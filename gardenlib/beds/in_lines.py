@@ -10,7 +10,7 @@ from gardenlib.beds.distances import Which
 from gardenlib.beds.fits import LONGEST_M, checked_length
 from gardenlib.beds.line_answer import BedLine, LeftOver, LinesAnswer, Part
 from gardenlib.beds.line_input import Planting, checked_degrees, kept_lines, wanted_crops
-from gardenlib.beds.line_order import Line, half, mean
+from gardenlib.beds.line_order import Line, closer, half, mean
 from gardenlib.beds.line_search import Found, Ground, best_lines, shading
 from gardenlib.problems import InputProblem
 from gardenlib.units import MM_PER_INCH, Quantity
@@ -42,7 +42,8 @@ def lines(
     """Set out what we eat as straight lines along the long edge of a bed.
 
     First each crop gets some place, then as many plants as can be; then tall crops go to the side away from the
-    sun, then what is picked daily comes within reach, then fewer lines are better.
+    sun, then what is picked daily comes within reach, then fewer lines are better. For the reach, free width is left
+    inside the bed: the lines behind it are measured from the far edge.
 
     Parameters
     ----------
@@ -149,6 +150,12 @@ def _line(line: Line, kinds: Mapping[str, str], one: float, ground: Ground) -> B
     return BedLine(line.at * one, parts, line.kept, ground.in_reach(line.at))
 
 
+def _close(line: Line, other: Line) -> bool:
+    """Tell whether two lines lie as close as one spacing lets moved ones lie."""
+    same = line.crop.spacing == other.crop.spacing
+    return same and other.at - line.at == closer(line.crop.spacing)
+
+
 def _tell(notes: Notes, found: Found, asked: int, unit: str, against: int) -> None:
     cm = UNIT_M[unit] * 100
 
@@ -159,7 +166,8 @@ def _tell(notes: Notes, found: Found, asked: int, unit: str, against: int) -> No
         given: dict[str, Value] = {"spacing": size(line.crop.spacing)}
         notes.step("lines.edge", "spacing / 2, rounded up", given, size(half(line.crop.spacing)), _PRACTICE)
     pairs = list(zip(found.lines, found.lines[1:], strict=False))
-    moved = next((pair for pair in pairs if any(line.moved for line in pair)), None)
+    # A pair that was drawn apart for the arm's sake shows nothing of how close moved lines may come.
+    moved = next((pair for pair in pairs if any(line.moved for line in pair) and _close(*pair)), None)
     plain = next((pair for pair in pairs if not any(line.moved for line in pair)), None)
     if plain is not None:
         one, other = (line.crop.spacing for line in plain)

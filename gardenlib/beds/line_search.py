@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import random
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from itertools import combinations, islice, permutations
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import accumulate, chain, combinations, count, islice, permutations
 
 from gardenlib.beds.line_order import Line, Wanted, fill, half, mean, set_out
 
@@ -44,18 +44,38 @@ class Found:
     left: tuple[tuple[str, int], ...]
     score: Score
 
+    @property
+    def far(self) -> int:
+        """Daily plants that lie out of reach."""
+        return -self.score[3]
+
 
 def best_lines(wanted: Sequence[Wanted], ground: Ground, seed: int) -> Found:
     """Search the lines: first each crop some place, then most plants, then tall ones in the back, then reach."""
     chance = random.Random(seed)  # noqa: S311  (a search, nothing secret)
     order = sorted(wanted, key=lambda crop: (not crop.tall, -crop.spacing, crop.crop))
-    best = _tried(Counter(), order, wanted, ground)
+    best = _better(None, _tried((), wanted, ground))
     for counts in _counts(order, ground, chance):
-        best = max(best, _tried(counts, order, wanted, ground), key=lambda found: found.score)
+        best = _better(best, _tried(_grouped(order, counts), wanted, ground))
     counts = Counter(line.crop for line in best.lines if not line.kept)
     for other in _orders(order, ground, chance):
-        best = max(best, _tried(counts, other, wanted, ground), key=lambda found: found.score)
+        best = _better(best, _tried(_grouped(other, counts), wanted, ground))
+    if not best.far:
+        return best
+    # Only now, and only with what holds as many plants: so reach never costs a plant.
+    best = _outward(best, ground)
+    grouped = (_grouped(other, counts) for other in _orders(order, ground, chance))
+    for across in chain(_daily_outside(_grouped(order, counts), ground), grouped):
+        best = _better(best, [_outward(found, ground) for found in _tried(across, wanted, ground)])
     return best
+
+
+def _better(best: Found | None, tried: Iterable[Found]) -> Found:
+    return max(tried if best is None else chain([best], tried), key=lambda found: found.score)
+
+
+def _grouped(order: Sequence[Wanted], counts: Mapping[Wanted, int]) -> list[Wanted]:
+    return [crop for crop in order for _ in range(counts[crop])]
 
 
 def _most_lines(crop: Wanted, ground: Ground) -> int:
@@ -113,24 +133,51 @@ def _orders(order: Sequence[Wanted], ground: Ground, chance: random.Random) -> I
         yield mixed
 
 
-def _tried(counts: Counter[Wanted], order: Sequence[Wanted], wanted: Sequence[Wanted], ground: Ground) -> Found:
-    across = [crop for crop in order for _ in range(counts[crop])]
-    if ground.shaded > 0:
-        across.reverse()
-    best: Found | None = None
+def _daily_outside(lines: Sequence[Wanted], ground: Ground) -> Iterator[list[Wanted]]:
+    """Give orders in which daily lines lie outermost, shared out between both edges; tall crops still come first."""
+    daily = sum(crop.daily for crop in lines)
+    shares = sorted(range(daily + 1), key=lambda first: abs(2 * first - daily))
+    for first in shares[:ORDERS] if ground.both else (0, daily):
+        number = count()
+        places = [(0 if next(number) < first else 2) if crop.daily else 1 for crop in lines]
+        ranked = sorted(zip(places, lines, strict=True), key=lambda line: (not line[1].tall, line[0]))
+        yield [crop for _, crop in ranked]
+
+
+def _tried(across: Sequence[Wanted], wanted: Sequence[Wanted], ground: Ground) -> Iterator[Found]:
+    """Give the beds that lines in this order can make."""
     for stagger in (False, True):
-        lines = set_out(across, ground.kept, ground.width, stagger)
+        lines = set_out(across[::-1] if ground.shaded > 0 else across, ground.kept, ground.width, stagger)
         for small_first in (False, True) if lines is not None else ():
             full, left = fill(lines or (), wanted, ground.length, together=not ground.shaded, small_first=small_first)
-            found = Found(tuple(full), tuple(left.items()), _score(full, left, wanted, ground))
-            best = found if best is None or found.score > best.score else best
-    return best or Found((), tuple((crop.crop, crop.count) for crop in wanted), (0, 0, -1, -1, -1))
+            yield Found(tuple(full), tuple(left.items()), _score(full, left, wanted, ground))
+
+
+def _outward(found: Found, ground: Ground) -> Found:
+    """Move the last lines out to the far edge, as few as bring most daily plants within reach; kept ones stay."""
+    lines = found.lines
+    free = ground.width - half(lines[-1].crop.spacing) - lines[-1].at if lines else 0
+    if free <= 0 or not ground.both or not found.far:
+        return found
+    moved = [replace(line, at=line.at + free) for line in lines]
+    near = list(accumulate((_far(line, ground) for line in lines), initial=0))
+    beyond = list(accumulate((_far(line, ground) for line in reversed(moved)), initial=0))[::-1]
+    able = range(max((place + 1 for place, line in enumerate(lines) if line.kept), default=0), len(lines) + 1)
+    first = min(reversed(able), key=lambda place: near[place] + beyond[place])
+    some, placed, against, _, number = found.score
+    score = (some, placed, against, -near[first] - beyond[first], number)
+    return Found((*lines[:first], *moved[first:]), found.left, score)
+
+
+def _far(line: Line, ground: Ground) -> int:
+    """Count the daily plants of a line that lie out of reach."""
+    return 0 if ground.in_reach(line.at) else sum(plants for crop, plants in line.parts if crop.daily)
 
 
 def _score(lines: Sequence[Line], left: Mapping[str, int], wanted: Sequence[Wanted], ground: Ground) -> Score:
     some = sum(left[crop.crop] < crop.count for crop in wanted)
     placed = sum(crop.count - left[crop.crop] for crop in wanted)
-    far = sum(plants for line in lines if not ground.in_reach(line.at) for crop, plants in line.parts if crop.daily)
+    far = sum(_far(line, ground) for line in lines)
     return some, placed, -len(shading(lines, ground)), -far, -len(lines)
 
 

@@ -80,6 +80,12 @@ class Forecast(Answer):
     until: date | None
 
     @property
+    def first(self) -> EventWeeks | None:
+        """The event that comes first in an early season, if any has a day there."""
+        dated = [week for week in self.events if week.early is not None]
+        return min(dated, key=lambda week: week.early or date.max, default=None)
+
+    @property
     def table(self) -> pd.DataFrame:
         """One row an event: event, early, middle, late, seasons, not_reached, reached, mapping, source."""
         return pd.DataFrame(

@@ -167,11 +167,13 @@ def _tell(notes: Notes, chosen: Sequence[PlannedPlanting], planting: str | None)
     for one in chosen:
         row = cold_row(one.crop, hardened=True)
         given: dict[str, Value] = {"young": Quantity(one.young_c, "degC"), "grown": Quantity(one.grown_c, "degC")}
-        if one.cover_c:
-            notes.say("replay.cover_low_end", "colorado_722")
+        if one.cover is not None:
+            notes.say(
+                "replay.cover_low_end", "colorado_722", add=Quantity(one.cover.low, one.cover.unit), span=one.cover
+            )
             given["cover"] = Quantity(one.cover_c, "degC_difference")
         if planting is not None:
-            rule = "low <= limit - cover" if one.cover_c else "low <= limit"
+            rule = "low <= limit - cover" if one.cover else "low <= limit"
             notes.step("replay.cold", rule, given, None, row.sources[0])
     if planting is not None and chosen[0].heat_c is not None:
         notes.say("replay.heat_by_day", *chosen[0].crop.growth_sources, temp=Quantity(chosen[0].heat_c, "degC"))

@@ -62,7 +62,29 @@ class PastWeather:
         warmth: Warmth | None = None,
         offset_c: float = 0,
     ) -> PastWeather:
-        """Lay a station's record out, or say what cannot be done without one."""
+        """Lay a station's record out, or say what cannot be done without one.
+
+        Parameters
+        ----------
+        station : Station or None
+            The daily record.
+        latitude : float, optional
+            Degrees, south negative; the station's own when not given.
+        warmth : Warmth, optional
+            Typical year of the station; worked out from it when not given.
+        offset_c : float
+            How much warmer the plot's nights are than the station's, degrees Celsius.
+
+        Returns
+        -------
+        PastWeather
+            Its whole seasons.
+
+        Raises
+        ------
+        InputProblem
+            When there is no record, no latitude, or no whole season.
+        """
         if station is None:
             raise InputProblem("season.no_record")
         latitude = station.latitude if latitude is None else latitude
@@ -109,7 +131,18 @@ class PastWeather:
         return np.asarray(first + number % YEAR_DAYS + leap)
 
     def heat_sums(self, base: Base) -> Array:
-        """Give the running sums of degree days from the season's first morning, shape (seasons, 366)."""
+        """Give the running sums of degree days from the season's first morning.
+
+        Parameters
+        ----------
+        base : Base
+            The temperatures between which they count.
+
+        Returns
+        -------
+        array, shape (seasons, 366)
+            Degrees Celsius times days.
+        """
         key = base.lower_c, base.upper_c
         if key not in self._heat:
             sums = np.zeros((self.seasons, YEAR_DAYS + 1))
@@ -118,7 +151,18 @@ class PastWeather:
         return self._heat[key]
 
     def pest_days(self, crop: Crop) -> dict[str, list[tuple[Array, Array]]]:
-        """Give, for each pest of a crop that can be counted, the first and last day of its events in each season."""
+        """Give the days of the events of each pest that goes for a crop and can be counted.
+
+        Parameters
+        ----------
+        crop : Crop
+            The crop.
+
+        Returns
+        -------
+        dict of str to list of (array, array)
+            For each pest and event, the first and the last day in each season.
+        """
         key = crop.id, crop.family
         if key not in self._of_crop:
             found = {pest: self._event_days(pest) for pest in pest_names() if attacks(pest, crop)}

@@ -67,15 +67,14 @@ def kg_of(plant: Crop, plants: int | None) -> Range | None:
         return None
 
 
-def cover_of(cover: str, unknown: list[Said]) -> float:
-    """Give what a cover adds to a night: the low end of what is published, else nothing, and that is said."""
-    if not cover:
-        return 0.0
+def cover_of(cover: str, unknown: list[Said]) -> Range | None:
+    """Give what a cover adds to a night as it is published; None where nobody has, and that is said."""
     row = row_of("cold_covers", "cover", cover)
-    if row is None:
+    if row is not None:
+        return Range(row["low_f"] / 1.8, row["high_f"] / 1.8, "degC_difference")
+    if cover:
         unknown.append(Said("replay.cover_no_figure", {"cover": Said(f"replay.cover_{cover}")}))
-        return 0.0
-    return float(row["low_f"]) / 1.8
+    return None
 
 
 def usual_start(plant: Crop, path: Path, freezes: FreezeDates, year: int, region: str | None) -> date | None:

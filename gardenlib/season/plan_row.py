@@ -53,8 +53,8 @@ class PlannedPlanting:
         The temperatures between which they count.
     young_c, grown_c : float
         The night that hurts it in the spring half, and the one that ends it in the fall half, degrees Celsius.
-    cover_c : float
-        What its cover adds to a night, degrees Celsius.
+    cover : Range or None
+        What its cover adds to a night as it is published, degrees Celsius; the low end counts.
     heat_c : float or None
         Highest published mean for growth, degrees Celsius.
     cold_days, cold_below_c : int, float, or None
@@ -82,7 +82,7 @@ class PlannedPlanting:
     base: Base | None
     young_c: float
     grown_c: float
-    cover_c: float
+    cover: Range | None
     heat_c: float | None
     cold_days: int | None
     cold_below_c: float | None
@@ -91,3 +91,8 @@ class PlannedPlanting:
     kg: Range | None
     replayed: bool
     unknown: tuple[Said, ...]
+
+    @property
+    def cover_c(self) -> float:
+        """What is reckoned for its cover: the low end of what is published, degrees Celsius."""
+        return 0.0 if self.cover is None else self.cover.low

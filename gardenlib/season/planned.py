@@ -71,9 +71,8 @@ def plan_dates(
 
     Notes
     -----
-    Source: the dates are those of `sowing.sowing_dates`; the planting is put in on the first day of its window. The
-    typical year's degree days from the middle of the published weeks over the published days are taken as its total:
-    our own calibration, as in `sowing.even_harvest`.
+    Source: the dates are those of `sowing.sowing_dates`; it is planted on the first day of its window. Its degree days
+    are those of a typical year over the published days, from the middle of the published weeks: our own calibration.
 
     Examples
     --------
@@ -171,7 +170,7 @@ def _one(planting: Planting, plant: Crop, dates: SowingDates, place: _Place, dep
         base=base if total is not None else None,
         young_c=f_to_c(float(cold_limit_f(plant))),
         grown_c=f_to_c(float(full_grown_temp_f(plant))),
-        cover_c=cover_of(planting.cover, unknown),
+        cover=cover_of(planting.cover, unknown),
         heat_c=plant.growth_max_mean_c,
         cold_days=int(cold["days"]) if cold is not None and limit else None,
         cold_below_c=f_to_c(cold["below_f"]) if cold is not None and limit else None,

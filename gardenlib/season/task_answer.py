@@ -60,30 +60,93 @@ class SeasonTasks(Answer):
         return pd.DataFrame(table, columns=_COLUMNS)
 
     def between(self, first: date, last: date) -> tuple[Task, ...]:
-        """Give the tasks that have a day between two days, both counted."""
+        """Give the tasks that have a day between two days, both counted.
+
+        Parameters
+        ----------
+        first, last : date
+            The two days.
+
+        Returns
+        -------
+        tuple of Task
+            In the order of their first days.
+        """
         return tuple(task for task in self.tasks if task.first <= last and task.last >= first)
 
     def weeks(self, first: date, count: int) -> tuple[Task, ...]:
-        """Give the tasks of so many weeks from a day on."""
+        """Give the tasks of so many weeks from a day on.
+
+        Parameters
+        ----------
+        first : date
+            The first day.
+        count : int
+            Weeks.
+
+        Returns
+        -------
+        tuple of Task
+            In the order of their first days.
+        """
         return self.between(first, first + timedelta(days=7 * count - 1))
 
     def next_from(self, day: date) -> Task | None:
-        """Give the task that begins first, on a day or after it."""
+        """Give the task that begins first, on a day or after it.
+
+        Parameters
+        ----------
+        day : date
+            The day.
+
+        Returns
+        -------
+        Task or None
+            None after the last.
+        """
         return next((task for task in self.tasks if task.first >= day), None)
 
     def mondays(self, today: date) -> list[date]:
-        """List the weeks that can be asked for: from today's, or the first task's where that is earlier."""
+        """List the weeks that can be asked for: from today's, or the first task's where that is earlier.
+
+        Parameters
+        ----------
+        today : date
+            Which day it is.
+
+        Returns
+        -------
+        list of date
+            Mondays.
+        """
         if not self.tasks:
             return [week_of(today)]
         first, last = week_of(min(today, self.tasks[0].first)), week_of(self.tasks[-1].first)
         return [first + timedelta(days=day) for day in range(0, (last - first).days + 1, 7)]
 
     def begun_before(self, day: date) -> int:
-        """Count the tasks that begin before a day."""
+        """Count the tasks that begin before a day.
+
+        Parameters
+        ----------
+        day : date
+            The day.
+
+        Returns
+        -------
+        int
+            How many.
+        """
         return sum(task.first < day for task in self.tasks)
 
     def by_week(self) -> list[tuple[date, list[Task]]]:
-        """Group the tasks by the Monday of the week in which they begin."""
+        """Group the tasks by the Monday of the week in which they begin.
+
+        Returns
+        -------
+        list of (date, list of Task)
+            Weeks with a task, in order.
+        """
         found: dict[date, list[Task]] = {}
         for task in self.tasks:
             found.setdefault(week_of(task.first), []).append(task)

@@ -169,11 +169,11 @@ def _early_days(
     for pest in pest_names():
         if any(attacks(pest, plant) for plant in plants):
             try:
-                events = forecast(pest, daily, year, latitude=latitude, typical=warmth).events
+                first = forecast(pest, daily, year, latitude=latitude, typical=warmth).first
             except InputProblem:  # too few whole seasons: none of the pests has a day, and the plan says so
                 return {}
-            dated = [event.early for event in events if event.early is not None]
-            found |= {pest: min(dated)} if dated else {}
+            if first is not None and first.early is not None:
+                found[pest] = first.early
     return found
 
 

@@ -21,14 +21,14 @@ _COUNTED = ("cold_nights", "heat_days", "dry_days", "pests_seen", "kg_low", "kg_
 
 def columns_of(table: pd.DataFrame, planting: str) -> dict[str, Any]:
     """Take one planting's columns as arrays, in the order of the seasons; days count from planting."""
-    rows = table.loc[(table["planting"] == planting).to_numpy()]
-    dates = {name: rows[name].to_numpy("M8[D]") for name in ("planted_on", "ready_early", "ready_late")}
-    found: dict[str, Any] = {name: rows[name].to_numpy(dtype=float) for name in _COUNTED}
+    here = np.flatnonzero((table["planting"] == planting).to_numpy())
+    found: dict[str, Any] = {name: table[name].to_numpy(dtype=float)[here] for name in _COUNTED}
+    planted = table["planted_on"].to_numpy("M8[D]")[here]
     for name in ("ready_early", "ready_late"):
-        days = dates[name] - dates["planted_on"]
+        days = table[name].to_numpy("M8[D]")[here] - planted
         found[name] = np.where(np.isnat(days), np.nan, days.astype(float))
     for name in ("worked", "may_bolt"):
-        found[name] = rows[name].to_numpy(dtype=float, na_value=np.nan)
+        found[name] = table[name].to_numpy(dtype=float, na_value=np.nan)[here]
     found["known"] = ~np.isnan(found["worked"])
     return {**found, "worked": found["worked"] == 1}
 

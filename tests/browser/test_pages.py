@@ -19,6 +19,7 @@ PAGES = (
     "04_sowing_calendar",
     "05_pests",
     "06_harvest_and_storage",
+    "07_season_plan",
 )
 GUESSES = {
     "00.cold.guess": "some",
@@ -34,6 +35,8 @@ GUESSES = {
     "05.look.guess": "25",
     "06.much.guess": "each",
     "06.keep.guess": "weeks",
+    "07.plan.guess": "half",
+    "07.replay.guess": "most",
 }
 TODAY = "2027-02-15"
 # All cells stand in the document at once, as they do when a page is printed.

@@ -9,7 +9,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 # Rooms that compute: each function names its source and shows an example. The others read and write files or draw.
-COMPUTING = ("site", "soil", "sowing", "beds", "pests", "harvest", "units")
+COMPUTING = ("site", "soil", "sowing", "beds", "pests", "harvest", "season", "units")
 FILES = ("tables", "plot", "class_folder", "sheets")
 # These follow no published rule: they read a file, gather what was given, or pass it on.
 NO_RULE = {"site.read_station", "site.place", "units.in_system", "sowing.regions"}

@@ -68,7 +68,7 @@ def test_the_night_before_planting_does_not_count(lincoln, day, nights):
 @pytest.mark.parametrize(("cover_f", "nights"), [(2, 1), (4, 0)])
 def test_a_row_cover_by_its_low_and_its_high_end(lincoln, cover_f, nights):
     """At 33 F a cover of 2 F leaves it at 35, one of 4 F at 37 F, above the 36 F of a frost."""
-    row = replayed("tomato", date(2016, 5, 10), lincoln, cover_c=cover_f / 1.8)
+    row = replayed("tomato", date(2016, 5, 10), lincoln, cover=Range(cover_f / 1.8, 9, "degC_difference"))
     assert row["cold_nights"] == nights
 
 
@@ -107,6 +107,10 @@ def test_degree_days_of_peas_added_by_hand(lincoln):
 def test_the_row_cover_figure_is_the_printed_one():
     """Colorado State University Extension, GardenNotes 722: floating row cover, 2 to 4 F; none of a tunnel."""
     assert [(row["cover"], row["low_f"], row["high_f"]) for row in rows("cold_covers")] == [("row_cover", 2, 4)]
+    here = FreezeDates.typed((5, 1), (10, 5), source="typed", latitude=LATITUDE)
+    for cover, added_f in (("row_cover", 2), ("tunnel", 0), ("", 0)):
+        plan = plan_dates(Plot(plantings=(Planting(id="a", crop="kale", cover=cover),)), here, year=2016)[0]
+        assert plan.cover_c * 1.8 == pytest.approx(added_f)
 
 
 def test_limits_of_the_plan_are_the_published_ones(lincoln):

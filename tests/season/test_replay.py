@@ -22,6 +22,7 @@ from gardenlib.season import PastWeather, plan_dates, replay, replay_counts, rep
 from gardenlib.season.plan_row import Thirst
 from gardenlib.season.standing import rain_fed
 from gardenlib.site import Warmth, lay_out
+from gardenlib.units import Range
 
 YEAR = 2027
 PLAN = invented.plot(
@@ -239,7 +240,9 @@ def test_frost_before_the_first_picking_counts_against_it():
     table = replay_planned(planned, weather, year=YEAR).set_index("year")
     assert table.loc[2001, "frost_on"] == pd.Timestamp("2001-08-20")
     assert table["worked"].tolist() == [False, True, True]
-    covered = replay_planned([replace(planned[0], cover_c=2 / 1.8)], weather, year=YEAR)
+    covered = replay_planned(
+        [replace(planned[0], cover=Range(2 / 1.8, 4 / 1.8, "degC_difference"))], weather, year=YEAR
+    )
     assert covered["worked"].all()
 
 

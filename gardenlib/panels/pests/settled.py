@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gardenlib.panels.pests.when import first_event, first_weeks
+from gardenlib.panels.pests.when import first_weeks
 from gardenlib.pests import attacks, pest_names
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said
@@ -29,7 +29,7 @@ def _from(session: Session, pest: str) -> str:
         return problem.in_voice(session.voice)
     if isinstance(found, Said):
         return say("settled.twice_a_week")
-    first = first_event(found)
+    first = found.first
     if first is None or first.early is None:
         return say("settled.when_seen") if found.needs_seen else say("settled.twice_a_week")
     return say("settled.look_from", day=first.early)

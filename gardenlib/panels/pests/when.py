@@ -47,12 +47,6 @@ def first_weeks(session: Session, pest: str, seen: date | None = None) -> Foreca
     return forecast(pest, laid, session.year, latitude=session.latitude, typical=warmth, seen=seen)
 
 
-def first_event(found: Forecast) -> EventWeeks | None:
-    """Give the event that opens the season of a pest: the one that comes first in past springs."""
-    dated = [week for week in found.events if week.early is not None]
-    return min(dated, key=lambda week: week.early or date.max, default=None)
-
-
 def _offered(session: Session) -> list[str]:
     """List the pests that go for the learner's crops, then the others."""
     own = [pest for pest in pest_names() if any(attacks(pest, session.crop(i)) for i in session.crop_ids)]
@@ -85,7 +79,7 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     pest = say(f"pest.{values['pest']}")
     if isinstance(found, Said):
         return note(say(found))
-    first = first_event(found)
+    first = found.first
     if first is None or first.early is None:
         return note(say("pests.finding_seen" if found.needs_seen else "pests.finding_none", pest=pest))
     events = [
@@ -133,7 +127,7 @@ def _truth(session: Session) -> Said:
     found = first_weeks(session, STAND_IN)
     if isinstance(found, Said):
         return found
-    first = first_event(found)
+    first = found.first
     if first is None or first.early is None or first.middle is None:
         return Said("pests.truth_never")
     said = {"early": first.early, "middle": first.middle}

@@ -142,8 +142,9 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
         return list(one.unknown[:1])
     found = counts(new, values["planting"])
     told = beside(found, session.crop_name(one.crop.id), watered=one.watered)
-    covered = [Said("replay.cover_low_end"), Said("replay.cover_wind")] if one.cover_c else []
-    return [*covered, *told, *found.unknown]
+    covered = [said for said in found.assumptions if said.key == "replay.cover_low_end"]
+    wind = [Said("replay.cover_wind")] if covered else []
+    return [*covered, *wind, *told, *found.unknown]
 
 
 def _working(session: Session, values: Mapping[str, Any]) -> Answer:
