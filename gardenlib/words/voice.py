@@ -82,7 +82,10 @@ class Voice:
         """Speak the sentence with this key; a value named ``n`` chooses one or many."""
         key, values = (what.key, {**what.values, **values}) if isinstance(what, Said) else (what, values)
         text = self._text(key, values.get("n"))
-        return text.format(**{name: self.value(value) for name, value in values.items()})
+        spoken = text.format(**{name: self.value(value) for name, value in values.items()})
+        # A crop's name is written small; at the head of a sentence it is written large.
+        opens = text.startswith("{crop}") and spoken.endswith((".", "?", "!"))
+        return spoken[:1].upper() + spoken[1:] if opens else spoken
 
     def has(self, key: str) -> bool:
         """Tell whether there is a sentence with this key."""

@@ -86,6 +86,66 @@ def test_what_is_picked_daily_comes_within_reach():
         assert at <= 12 or (way == "both" and 60 - at <= 12)
 
 
+def _out_of_reach(found, crop):
+    """Count the lines of a crop that no arm reaches."""
+    return sum(not line.in_reach for line in found.lines for part in line.parts if part.crop == crop)
+
+
+@pytest.mark.parametrize(("bearing", "tall"), [(0, ()), (90, {"cabbage_main"}), (270, {"cabbage_main"})])
+def test_a_wide_bed_reached_from_both_sides(bearing, tall):
+    """Eight feet across, arm 24 in: the far edge is used too, half a spacing from it, and all lettuce is reached.
+
+    By hand: three lines of 8 in lie within 24 in of an edge (4, 12, 20), three of the other (92, 84, 76): five are
+    reached. Where tall cabbage has an edge for itself, only one line of lettuce (22) is reached beside it, so four are.
+    """
+    wanted = [("cabbage_main", 5, 18), ("lettuce_leaf", 60, 8), ("carrot", 24, 4)]
+    found = bed(96, 96, wanted, tall, {"lettuce_leaf"}, reach_m=24 * IN, bearing_deg=bearing)
+    assert (found.placed, found.shading) == (89, 0)
+    assert _out_of_reach(found, "lettuce_leaf") == (1 if tall else 0)
+    last = found.lines[-1]
+    assert (found.width_m - last.from_edge_m) / last.parts[0].spacing_m == pytest.approx(0.5)
+
+
+def test_a_wide_bed_reached_from_one_side():
+    """Eight feet across, reached from the measured edge: three lines of lettuce lie at 4, 12 and 20 in (by hand)."""
+    wanted = [("cabbage_main", 5, 18), ("lettuce_leaf", 36, 8), ("carrot", 24, 4)]
+    found = bed(96, 96, wanted, daily={"lettuce_leaf"}, reach_m=24 * IN, reach_from="one", bearing_deg=0)
+    assert found.placed == 65
+    assert _out_of_reach(found, "lettuce_leaf") == 0
+    assert max(line.from_edge_m / IN for line in found.lines if line.parts[0].crop == "lettuce_leaf") <= 24
+
+
+def test_the_far_edge_costs_no_plant_and_moves_no_kept_line():
+    """As many plants stand with a daily crop as without one, and a kept line lies where it lay."""
+    wanted = [("cabbage_main", 12, 18), ("lettuce_leaf", 60, 8), ("carrot", 24, 4)]
+    how = {"reach_m": 24 * IN, "kept": [("carrot", 48 * IN)]}
+    plain = bed(96, 96, wanted, **how)
+    found = bed(96, 96, wanted, daily={"lettuce_leaf"}, **how)
+    assert found.placed >= plain.placed
+    assert [round(line.from_edge_m / IN) for line in found.lines if line.kept] == [48]
+    assert _out_of_reach(found, "lettuce_leaf") <= _out_of_reach(plain, "lettuce_leaf")
+
+
+def test_a_kept_line_stays_out_of_reach():
+    """What is kept in the middle of a wide bed is not moved to the edge, though it is picked daily."""
+    found = bed(96, 96, [("lettuce_leaf", 12, 8)], daily={"lettuce_leaf"}, kept=[("lettuce_leaf", 48 * IN)])
+    assert [(at, line.kept, line.in_reach) for at, line in zip(inches(found), found.lines, strict=True)] == [
+        (48, True, False)
+    ]
+
+
+def test_a_pair_drawn_apart_is_not_shown_as_close():
+    """Moved lines of 24 in lie 21 in apart; drawn apart by the 2 in that are free, they are no example of it (by hand).
+
+    In 51 in: 12 and 33, then 47 for the carrots, which end at 49. An arm of 16 in reaches 35 from the far edge.
+    """
+    wanted = [("tomato", 7, 24), ("carrot", 24, 4)]
+    found = bed(96, 51, wanted, {"tomato"}, {"tomato"}, reach_m=16 * IN)
+    assert inches(found) == [12, 35, 49]
+    assert all(line.in_reach for line in found.lines)
+    assert not any(step.key == "lines.moved" for step in found.steps)
+
+
 def test_a_kept_line_stays():
     """A kept line lies where it lay, whatever else is wanted."""
     found = bed(120, 48, [("carrot", 60, 4), ("tomato", 6, 18)], kept=[("carrot", 24 * IN)])

@@ -17,7 +17,9 @@ def asked(draw):
     plantings = [(name, draw(st.integers(1, 40)), None, draw(st.booleans()), draw(st.booleans())) for name in names]
     return {
         "length_m": draw(st.floats(0.2, 6)),
-        "width_m": draw(st.floats(0.1, 1.6)),
+        "width_m": draw(st.floats(0.1, 2.6)),
+        "reach_m": draw(st.floats(0.1, 1)),
+        "reach_from": draw(st.sampled_from(["both", "one"])),
         "plantings": plantings,
         "latitude": draw(st.sampled_from([-38.0, 0.0, 44.0])),
         "bearing_deg": draw(st.integers(0, 359)),
@@ -50,6 +52,10 @@ def test_nobody_crowded_nobody_lost(how, keep):
     for line in found.lines:
         whole = line.from_edge_m / one
         assert abs(whole - round(whole)) < 1e-6
+    assert [line.from_edge_m for line in found.lines if line.kept] == (
+        [round(how["kept"][0][1] / one) * one] if any(line.kept for line in found.lines) else []
+    )
+    assert found.lines == tuple(sorted(found.lines, key=lambda line: line.from_edge_m))
     tall = {planting[0] for planting in how["plantings"] if planting[3]}
     if not how["kept"] and any(said.key.startswith("lines.tall_side") for said in found.assumptions):
         sun = np.cos(np.radians(how["bearing_deg"] + 90 - (180 if how["latitude"] > 0 else 0)))

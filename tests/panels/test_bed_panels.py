@@ -199,3 +199,21 @@ def test_a_side_that_cannot_be_is_told_as_it_was_typed(open_session, units, type
     session.save_fields("household", units=units)
     assert f"A side of the bed is {told}. " in _fill(_form(session), length=typed, width=1)
     assert not session.plot.beds
+
+
+def test_a_named_disease_is_saved(open_session):
+    """Clubroot, chosen in the form, stands in the bed and can be taken back."""
+    session = open_session()
+    for disease in ("clubroot", ""):
+        _fill(_form(session), length=8, width=4, disease=disease)
+        assert session.plot.beds[0].known_disease == disease
+
+
+def test_words_on_a_disease_from_elsewhere_stay(open_session):
+    """What somebody wrote in the file is a choice of its own, and is saved as it was."""
+    session = open_session()
+    session.save("beds", [{"id": "bed-1", "known_disease": "club root, seen 2024"}])
+    form = _form(session)
+    assert [value for _, value in form.fields["disease"].options] == ["", "clubroot", "club root, seen 2024"]
+    _fill(form, length=8, width=4)
+    assert session.plot.beds[0].known_disease == "club root, seen 2024"

@@ -327,3 +327,100 @@ def test_no_compost_is_advised_against_a_high_ph(open_session):
     assert "do not need lime" in panel.view.finding
     assert "salts" in panel.notes.value
     assert "ompost" not in panel.notes.value
+
+
+# ---- clubroot --------------------------------------------------------------------------------------------
+
+BED = {"id": "bed-1", "length_m": 3.048, "width_m": 3.048}
+
+
+def _named(open_session, disease="clubroot", **soil):
+    """Open the panel for a bed of 10 by 10 feet in which a disease was named."""
+    session = open_session(guesses=GUESSED)
+    session.save("beds", [{**BED, "known_disease": disease}])
+    session.save_fields("soil", **soil)
+    return session, lime.panel(session)
+
+
+def test_clubroot_with_a_sheet_aims_at_its_own_ph(open_session):
+    """Sikora 6.2 to 7.2 is 4.9 tons an acre in EM 9585, Table 1; here on 100 square feet, with a bag of 90 %."""
+    _, panel = _named(open_session, **SHEET)
+    pounds = 4.9 * 2000 / 43560 * 100 / 0.9
+    assert f"Put {round(pounds, 1):g} lb" in panel.view.finding
+    for words in ("stops new infection only", "spores stay for years", "pages 03 and 05", "not for ordinary cabbage"):
+        assert words in panel.children[0].value
+    assert "goggles" in panel.children[0].value
+    assert panel.children.index(panel.picture) > 0
+    for words in ("target is pH 7.2", "not for ordinary cabbage beds", "does not kill it"):
+        assert words in panel.notes.value
+
+
+@pytest.mark.parametrize("disease", ["", "club root, seen 2024", "cabbage wilt", "no clubroot"])
+def test_nothing_vaguer_than_a_named_clubroot_lifts_the_target(open_session, disease):
+    """A disease that was only seen, or another one, leaves the ordinary target and its caution."""
+    _, panel = _named(open_session, disease, **SHEET)
+    assert f"Put {3.025 * 2000 / 43560 * 100 / 0.9:.1f} lb" in panel.view.finding
+    assert "lubroot" not in panel.children[0].value + panel.notes.value
+
+
+@pytest.mark.parametrize(
+    "soil",
+    [
+        {"water_ph": 6.8},
+        {"sheet": "none", "water_ph": 6.8},
+        {"sheet": "in_hand", "water_ph": 6.8, "buffer": "none"},
+        {"sheet": "in_hand", "water_ph": 6.8, "buffer": "other", "buffer_ph": 6.9},
+    ],
+)
+def test_clubroot_without_a_sheet_keeps_the_ordinary_target(open_session, soil):
+    """At 6.8 a mixed bed needs none (EM 9057: 6.5); the higher target waits for a lab, and rotation does not."""
+    _, panel = _named(open_session, **soil)
+    assert panel.view.finding.startswith("You do not need lime. Your pH is 6.8, and the target is 6.5")
+    assert "takes a lab&#x27;s sheet" in panel.notes.value
+    assert not WEIGHT.search(_all_words(panel))
+    assert "lubroot" not in panel.children[0].value
+
+
+def test_clubroot_and_texture_never_go_together(open_session):
+    """Figures from memory stay at the ordinary target, whatever was named."""
+    session = open_session(guesses=GUESSED)
+    object.__setattr__(session.klass, "lime_from_texture", True)
+    session.save("beds", [{**BED, "known_disease": "clubroot"}])
+    session.save_fields("soil", water_ph=5.6, texture="loam")
+    panel = lime.panel(session)
+    assert panel.view.finding.startswith("Unchecked")
+    assert "target is pH 7.2" not in panel.notes.value
+
+
+@pytest.mark.parametrize(
+    "soil",
+    [
+        {"buffer": "smp", "buffer_ph": 6.4},
+        {"buffer": "mehlich_nc", "buffer_ph": 6.2},
+        {"buffer": "mehlich_pa", "acidity_meq_100g": 4.6},
+    ],
+)
+def test_a_method_that_does_not_reach_it_says_so(open_session, soil):
+    """No other printed method runs to 7.2: a sentence stands in place of a weight, and the end sends to the lab."""
+    session, panel = _named(open_session, **{**SHEET, "buffer_ph": None, **soil})
+    assert "target of pH" in panel.message.value
+    assert "7.2" in panel.message.value
+    assert panel.picture.value == ""
+    assert not WEIGHT.search(panel.message.value)
+    assert _settled(session) == "ask the lab"
+
+
+def test_the_lab_s_own_rate_against_clubroot_is_asked_after(open_session):
+    """The lab's rate stands, but whether it aims as high only the lab can tell."""
+    _, panel = _named(open_session, **SHEET, lab_lime_kg_m2=0.1)
+    assert "Ask whether it reaches pH 7.2" in panel.notes.value
+    assert len(panel.view.table) == 1
+
+
+def test_naming_clubroot_makes_the_panel_anew(open_session):
+    """The caution follows the bed as soon as it is saved, and goes again."""
+    session, panel = _named(open_session, "", **SHEET)
+    assert "lubroot" not in panel.children[0].value
+    for disease in ("clubroot", ""):
+        session.save("beds", [{**BED, "known_disease": disease}])
+        assert ("lubroot" in panel.children[0].value) == bool(disease)

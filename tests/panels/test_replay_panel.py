@@ -50,7 +50,7 @@ def test_each_planting_has_its_row_and_a_mark_a_spring(open_session):
     assert panel.view.table["planting"].tolist() == ["cabbage", "leaf lettuce", "pea", "tomato", "bush bean"]
     assert "plan of the class" in panel.notes.value
     panel.controls["planting"].value = "planting-1"
-    assert panel.view.finding.startswith("cabbage:")
+    assert panel.view.finding.startswith("Cabbage:")
     assert "too hot" in panel.notes.value
     assert "rule is our own" in panel.notes.value
     for decade in ("1980s", "2020s"):
