@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gardenlib.soil.lime_checks import checked_between
+from gardenlib.checks import checked_between
 from gardenlib.units import LITRES_PER_GALLON, Quantity
 from gardenlib.working import Answer, Notes, Value
 

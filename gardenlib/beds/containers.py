@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal
 
+from gardenlib.checks import checked_between, checked_choice
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between, checked_choice
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows

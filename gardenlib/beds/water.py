@@ -8,8 +8,8 @@ from typing import Literal, get_args
 
 from gardenlib.beds.soil_water import held_mm, ready_mm
 from gardenlib.beds.water_rows import FAO_TABLES, in_mm, kc_and_root, rain_counted, row_of, soil_of, tell_steps
+from gardenlib.checks import checked_between, checked_choice
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between, checked_choice
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.units import MM_PER_INCH, Quantity

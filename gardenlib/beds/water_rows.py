@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any, cast
 
 from gardenlib.beds.soil_water import MM_M_PER_IN_FT, coefficient
-from gardenlib.soil.lime_checks import checked_between, checked_choice
+from gardenlib.checks import checked_between, checked_choice
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows

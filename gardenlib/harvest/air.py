@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.vapor import (
     CABBAGE_C,
     CABBAGE_DAYS,
@@ -13,7 +14,6 @@ from gardenlib.harvest.vapor import (
     vapor_pressure_kpa,
 )
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.units import Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.keeping_rows import Row, rows_for
 from gardenlib.harvest.keeping_time import EDGE_C, TEMP_C
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
 from gardenlib.units import Quantity, Range, f_to_c
 from gardenlib.working import Answer, Notes

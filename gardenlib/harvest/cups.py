@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.figures import MOST_PEOPLE, whole
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.tables.loader import rows
 from gardenlib.units import Range
 from gardenlib.working import Answer, Notes

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 import numpy.typing as npt
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.keeping_time import storage_life
 from gardenlib.harvest.store_places import MOST_DAYS, days_left
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
 from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes, Value

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
 
+from gardenlib.checks import checked_number
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_number
 from gardenlib.tables.loader import rows
 from gardenlib.units import KG_PER_POUND, M_PER_FOOT, MM_PER_INCH, Quantity, Range
 from gardenlib.working import Notes, Value

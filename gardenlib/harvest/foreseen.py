@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.figures import grams, is_leafy, whole
 from gardenlib.harvest.yields import expected_yield
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
 from gardenlib.units import M_PER_FOOT, Range, System, in_system
 

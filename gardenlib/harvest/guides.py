@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Literal, get_args
 
+from gardenlib.checks import checked_choice
 from gardenlib.harvest.figures import MOST_PEOPLE, whole
-from gardenlib.soil.lime_checks import checked_choice
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows

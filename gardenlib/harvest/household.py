@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.figures import MOST_PEOPLE, whole
 from gardenlib.harvest.guides import guide_sources, guides_say
 from gardenlib.harvest.yields import expected_yield
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.units import Quantity, Range

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 import numpy.typing as npt
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.keeping_rows import Series, in_days, readable_days, rows_for, series_of
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
 from gardenlib.units import Quantity, Range
 from gardenlib.working import Answer, Notes, Value

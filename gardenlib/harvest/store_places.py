@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.keeping_rows import series_of
 from gardenlib.harvest.keeping_time import EDGE_C, TEMP_C, StorageLife, storage_life
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
 from gardenlib.units import Range
 

@@ -9,11 +9,11 @@ from datetime import date
 import numpy as np
 import pandas as pd
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.figures import whole
 from gardenlib.harvest.stands import Further, Stand
 from gardenlib.harvest.weeks import WEEK, Array, Balance, carry_on, supply_by_week
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.windows import week_of
 from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes, Value

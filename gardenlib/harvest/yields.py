@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between
 from gardenlib.harvest.amounts import Amount, amount_for
 from gardenlib.harvest.figures import (
     MOST,
@@ -18,7 +19,6 @@ from gardenlib.harvest.figures import (
 )
 from gardenlib.harvest.to_eat import as_pct, eaten, servings
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.units import Quantity, Range

@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from gardenlib.class_folder import PlotRow
     from gardenlib.panels.session import Session
 
+CLUBROOT = "clubroot"
+"""What `known_disease` holds where the extension office or a lab has named it."""
 Families = tuple[tuple[str, ...], ...]
 
 
@@ -29,6 +31,8 @@ class BedInUse:
         Whether the class's bed stands in, which the page has to say.
     depth_m : float or None
         How deep a raised bed's soil is, metres.
+    known_disease : str
+        What was written down of a disease in this bed.
     """
 
     name: str
@@ -36,6 +40,12 @@ class BedInUse:
     width_m: float
     is_class_bed: bool
     depth_m: float | None = None
+    known_disease: str = ""
+
+    @property
+    def has_clubroot(self) -> bool:
+        """Whether clubroot, and nothing vaguer, was written down."""
+        return self.known_disease.strip().casefold() == CLUBROOT
 
     @property
     def area_m2(self) -> float:
@@ -49,11 +59,12 @@ def bed_in_use(session: Session) -> BedInUse | None:
     for bed in session.plot.beds:
         if bed.length_m is not None and bed.width_m is not None:
             depth_m = bed.depth_m if bed.kind == "raised" else None
-            return BedInUse(bed.name or say("fit.your_bed"), bed.length_m, bed.width_m, False, depth_m)
+            name = bed.name or say("fit.your_bed")
+            return BedInUse(name, bed.length_m, bed.width_m, False, depth_m, bed.known_disease)
     row = _class_row(session)
     if row is None or row.length_m is None or row.width_m is None:
         return None
-    return BedInUse(say("fit.class_bed"), row.length_m, row.width_m, True)
+    return BedInUse(say("fit.class_bed"), row.length_m, row.width_m, True, known_disease=row.known_disease)
 
 
 def bed_here(session: Session) -> BedInUse:

@@ -66,7 +66,7 @@ def soil_sample_data(plan: SamplingPlan, voice: Voice, *, lab_name: str = "", la
     blanks = [] if lab_name else [say("sample.sheet.lab_blank")]
     blanks += [] if lab_form else [say("sample.sheet.form_blank")]
     return {
-        "title": say("sample.title"),
+        "title": say("sample.sheet.title"),
         "caution": say("sample.caution_lead" if lead else "sample.caution"),
         "steps": [
             say("sample.sheet.step_when", span=plan.before_planting),

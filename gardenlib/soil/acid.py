@@ -7,8 +7,9 @@ from typing import Literal
 
 import numpy as np
 
+from gardenlib.checks import checked_choice
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_choice, checked_ph
+from gardenlib.soil.lime_checks import checked_ph
 from gardenlib.soil.lime_limits import TO_KG_M2, limit
 from gardenlib.tables.loader import rows
 from gardenlib.units import Range

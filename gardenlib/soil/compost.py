@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gardenlib.checks import checked_between, checked_choice, checked_share
 from gardenlib.soil.feeding import LEVELS, feeding_need
 from gardenlib.soil.feeding_figures import feeding_figure
-from gardenlib.soil.lime_checks import MOST_AREA_M2, checked_between, checked_choice, checked_share
+from gardenlib.soil.lime_checks import MOST_AREA_M2
 from gardenlib.units import KG_PER_POUND, M_PER_FOOT, MM_PER_INCH, Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from gardenlib.checks import checked_choice
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_choice
 from gardenlib.soil.lime_limits import TO_KG_M2
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, Range

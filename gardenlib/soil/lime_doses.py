@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 from datetime import date
 
-from gardenlib.soil.lime_checks import MOST_AREA_M2, checked_between, checked_garden_lime, checked_share
+from gardenlib.checks import checked_between, checked_share
+from gardenlib.soil.lime_checks import MOST_AREA_M2, checked_garden_lime
 from gardenlib.soil.lime_days import first_day, later
 from gardenlib.soil.lime_limits import largest_dose_kg_m2, limit, limit_source
 from gardenlib.soil.lime_rates import LimeRate

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
+from gardenlib.checks import checked_choice, checked_share
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import checked_choice, checked_garden_lime, checked_share
+from gardenlib.soil.lime_checks import checked_garden_lime
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes, Value

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from gardenlib.soil.lime_checks import checked_choice
+from gardenlib.checks import checked_choice
 from gardenlib.tables.loader import rows
 from gardenlib.units import KG_PER_POUND, M_PER_FOOT, Range
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between, checked_choice, checked_share
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import TARGET_SPAN, checked_between, checked_choice, checked_ph, checked_share
+from gardenlib.soil.lime_checks import TARGET_SPAN, checked_ph
 from gardenlib.soil.lime_limits import TO_KG_M2, limit
 from gardenlib.soil.lime_ways import Case, Way, way
 from gardenlib.units import M_PER_FOOT, Quantity, Range

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between, checked_choice
 from gardenlib.problems import InputProblem
 from gardenlib.soil import lime_methods as m
-from gardenlib.soil.lime_checks import checked_between, checked_choice, checked_ph
+from gardenlib.soil.lime_checks import checked_ph
 from gardenlib.soil.lime_limits import limit
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, Range

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between
 from gardenlib.problems import InputProblem
 from gardenlib.soil.feeding_figures import feeding_figure
-from gardenlib.soil.lime_checks import MOST_AREA_M2, checked_between
+from gardenlib.soil.lime_checks import MOST_AREA_M2
 from gardenlib.soil.products import MOST_KG_M2
 from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes

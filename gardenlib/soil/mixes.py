@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between
 from gardenlib.soil.feeding_figures import feeding_figure
-from gardenlib.soil.lime_checks import checked_between
 from gardenlib.units import Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 

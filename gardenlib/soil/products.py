@@ -6,8 +6,9 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from gardenlib.checks import checked_between
 from gardenlib.problems import InputProblem
-from gardenlib.soil.lime_checks import MOST_AREA_M2, checked_between
+from gardenlib.soil.lime_checks import MOST_AREA_M2
 from gardenlib.units import Quantity
 from gardenlib.words import Said
 from gardenlib.working import Answer, Notes

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
+from gardenlib.checks import checked_between
 from gardenlib.problems import InputProblem
 from gardenlib.soil.feeding_figures import feeding_figure
-from gardenlib.soil.lime_checks import MOST_AREA_M2, checked_between
+from gardenlib.soil.lime_checks import MOST_AREA_M2
 from gardenlib.soil.lime_limits import TO_KG_M2
 from gardenlib.tables.loader import rows
 from gardenlib.units import KG_PER_POUND, Quantity, Range

@@ -53,6 +53,7 @@ def test_each_planting_has_its_row_and_a_mark_a_spring(open_session):
     assert panel.view.finding.startswith("Cabbage:")
     assert "too hot" in panel.notes.value
     assert "rule is our own" in panel.notes.value
+    assert "New years may differ" in panel.notes.value
     for decade in ("1980s", "2020s"):
         assert decade in panel.view.chart
 

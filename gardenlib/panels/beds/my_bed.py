@@ -10,6 +10,7 @@ import ipywidgets as w
 from gardenlib.beds import families, families_grown
 from gardenlib.beds.fits import LONGEST_M
 from gardenlib.panels import controls as c
+from gardenlib.panels.bed_of import CLUBROOT
 from gardenlib.panels.form import Fields, Form
 from gardenlib.panels.more import more
 from gardenlib.problems import InputProblem
@@ -62,6 +63,7 @@ def _fields(session: Session) -> Fields:
         "bearing": c.choice(say("my_bed.bearing"), _options(session, BEARINGS, none), _bearing(own)),
         "reach": c.choice(say("my_bed.reach"), _options(session, REACHES, none), own.get("reach") or ""),
     }
+    fields["disease"] = _disease(session, own.get("known_disease") or "")
     past = own.get("families") or []
     for back in range(1, YEARS + 1):
         grew = ", ".join(family_name(session, family) for family in past[back - 1]) if back <= len(past) else ""
@@ -71,6 +73,15 @@ def _fields(session: Session) -> Fields:
 
 def _options(session: Session, words: Mapping[Any, Said], none: tuple[str, str]) -> list[tuple[str, Any]]:
     return [none, *((session.voice.say(said), value) for value, said in words.items())]
+
+
+def _disease(session: Session, known: str) -> w.Widget:
+    """Offer the diseases that change what a page tells; other words in the file stay as they are."""
+    say = session.voice.say
+    options = [(say("my_bed.disease_none"), ""), (say("my_bed.disease_clubroot"), CLUBROOT)]
+    if known not in {"", CLUBROOT}:
+        options.append((known, known))
+    return c.choice(say("my_bed.disease"), options, known)
 
 
 def _bearing(own: Mapping[str, Any]) -> Any:
@@ -92,6 +103,7 @@ def _save(session: Session, values: Mapping[str, Any]) -> Said:
         "bearing_deg": None if values["bearing"] == "" else values["bearing"],
         "reach": values["reach"],
         "families": _grown(session, values),
+        "known_disease": values["disease"],
     }
     others = [bed.model_dump(mode="json") for bed in session.plot.beds[1:]]
     session.save("beds", [own, *others])

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
+from gardenlib.panels.own_plantings import own_plantings
 from gardenlib.panels.sowing import asked, seasons
 from gardenlib.plot import Planting
 from gardenlib.problems import InputProblem
@@ -45,10 +46,8 @@ def plantings_here(session: Session) -> tuple[tuple[Planting, ...], Said | None]
 
     Without plantings of their own learners see their crops, one planting each; without crops the class's plan.
     """
-    if session.plot.plantings:
-        return session.plot.plantings, None
-    if session.crops_are_stand_in:
-        return session.klass.class_plot.plantings, Said("replay.class_plan")
+    if planted := own_plantings(session):
+        return planted, None if session.plot.plantings else Said("replay.class_plan")
     season = seasons(session)[0]
     made = tuple(Planting(id=f"planting-{n}", crop=i, season=season) for n, i in enumerate(session.crop_ids, 1))
     return made, Said("replay.from_crops")

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
@@ -14,9 +15,18 @@ from gardenlib.panels import controls as c
 from gardenlib.panels.check import CheckBox
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.panels.soil.lime_bed import State, bed_controls, lime_here, need_here, other_bed, state_of, target_of
+from gardenlib.panels.soil.lime_bed import (
+    State,
+    against_clubroot,
+    bed_controls,
+    lime_here,
+    need_here,
+    state_of,
+    target_of,
+)
 from gardenlib.panels.soil.lime_checks import BAG, STEPS
-from gardenlib.soil import lime_kind, lime_need, lime_spread
+from gardenlib.panels.soil.lime_notes import CAUTION, EXAMPLE, caution, notes
+from gardenlib.soil import lime_need, lime_spread
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
 
@@ -26,8 +36,6 @@ if TYPE_CHECKING:
     from gardenlib.working import Answer
 
 GUESS = "02.lime.guess"
-EXAMPLE = {"water_ph": 5.5, "target_ph": 6.5, "buffer_ph": 6.2, "acidity_meq_100g": 4.6}
-"""A sheet that all the methods of the comparison can read."""
 TRIED_PH = 6.0
 SMALL_KG = 1.0
 
@@ -50,19 +58,23 @@ def check2(session: Session) -> CheckBox:
 class _LimePanel(Panel):
     """A panel that is made anew when the sheet changes what can be said."""
 
-    _state: State | None = None
+    _state: tuple[State, bool] | None = None
 
     def build(self) -> None:
         """Make the parts for what is known of the soil."""
-        self._state = state_of(self.session)
+        self._state = self._known()
+        self.spec = replace(self.spec, caution=caution(self.session))
         super().build()
 
     def redraw(self) -> None:
         """Draw again, or make the panel anew where other controls are needed."""
-        if self._state == state_of(self.session):
+        if self._state == self._known():
             super().redraw()
         else:
             self._rebuild()
+
+    def _known(self) -> tuple[State, bool]:
+        return state_of(self.session), against_clubroot(self.session)
 
 
 # ---- what is asked and drawn ------------------------------------------------------------------------
@@ -141,28 +153,6 @@ def _doses(session: Session, bed: LimeForBed) -> charts.View:
     return charts.View(finding, table, None, say("lime.alt_dose"))
 
 
-def _notes(session: Session, values: Mapping[str, Any]) -> Sequence[Said]:
-    soil, state = session.plot.soil, state_of(session)
-    if need_here(session, values).alkaline:
-        return [Said("lime.salts")]
-    if state in {"sheet", "texture"}:
-        bed = lime_here(session, values)
-        if not bed.applications:
-            return []
-        told = [Said("lime.weigh"), Said(f"lime.kind_{lime_kind(soil.magnesium) or 'none'}"), bed.applications[0].how]
-        told += other_bed(session) + list(bed.assumptions)
-        if bed.retest_on is not None:
-            day = session.voice.date(bed.retest_on, "yMMMd")
-            told.append(Said("lime.retest", {"day": day, "least": Quantity(bed.retest_least_months, "months")}))
-        return told
-    factor = Said("lime.spread", {"factor": lime_spread(**EXAMPLE).factor})
-    if state == "no_method":
-        return [Said("lime.no_method"), factor]
-    if state == "no_ph":
-        return [Said("lime.no_ph"), factor]
-    return [factor, Said("lime.send_first")]
-
-
 def _working(session: Session, values: Mapping[str, Any]) -> Answer:
     if state_of(session) in {"sheet", "texture"}:
         return lime_here(session, values)
@@ -192,6 +182,6 @@ SPEC = Spec(
         _truth,
     ),
     working=_working,
-    notes=_notes,
-    caution=Said("lime.caution"),
+    notes=notes,
+    caution=CAUTION,
 )

@@ -28,8 +28,19 @@ M2 = {"us": M_PER_FOOT**2, "metric": 1.0}
 
 
 def target_of(session: Session) -> float:
-    """Give the pH to aim at for the crops of the page."""
-    return bed_target_ph(session.crop_ids)
+    """Give the pH to aim at: for clubroot with a lab's sheet its own, else that for the crops of the page."""
+    return limit("clubroot_ph").low if against_clubroot(session) else bed_target_ph(session.crop_ids)
+
+
+def has_clubroot(session: Session) -> bool:
+    """Tell whether the extension office or a lab has named clubroot in the bed in use."""
+    bed = bed_in_use(session)
+    return bed is not None and bed.has_clubroot
+
+
+def against_clubroot(session: Session) -> bool:
+    """Tell whether to aim at the pH against clubroot, which takes a diagnosis and a lab's sheet."""
+    return has_clubroot(session) and state_of(session) == "sheet"
 
 
 def state_of(session: Session) -> State:
@@ -89,7 +100,12 @@ def rate_here(session: Session) -> LimeRate:
     soil = session.plot.soil
     if soil.water_ph is None:
         raise InputProblem("lime.first_ph")
-    known: dict[str, Any] = {"water_ph": soil.water_ph, "target_ph": target_of(session), "ph_method": soil.ph_method}
+    known: dict[str, Any] = {
+        "water_ph": soil.water_ph,
+        "target_ph": target_of(session),
+        "ph_method": soil.ph_method,
+        "clubroot_diagnosed": against_clubroot(session),
+    }
     method = lime_method(soil.buffer, soil.lab_lime_kg_m2) if state_of(session) == "sheet" else "texture_usda"
     if method == "lab_rate":
         return lime_rate("lab_rate", lab_rate=soil.lab_lime_kg_m2, **known)
