@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from gardenlib import class_folder, site, tables
+from gardenlib.carried import carried
 from gardenlib.class_folder import ClassFolder, SiteRow
+from gardenlib.class_folder.model import MonthDay
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said, languages
 
@@ -87,10 +89,10 @@ def report(folder: str | Path) -> Report:
     klass, findings = class_folder.survey(folder)
     mend = [Said(problem.key, problem.values) for problem in findings.problems] + findings.unset
     if klass.sites:
-        mend += [*_names(klass), *_crops(klass), *_calendar(klass)]
+        mend += [*_names(klass), *_meetings(klass), *_crops(klass), *_season(klass), *_workdays(klass)]
         for row in klass.sites.values():
             mend += [*_freezes(row)]
-    return Report(klass.title, tuple(mend), tuple(findings.notes))
+    return Report(klass.title, tuple(mend), (*findings.notes, *_shut_then(klass)))
 
 
 # ---- names that point somewhere ------------------------------------------------------------
@@ -106,7 +108,7 @@ def _names(klass: ClassFolder) -> Iterator[Said]:
         except InputProblem as problem:
             yield _at("class.toml: region", problem)
     bed_needed = any(learner.plot == klass.class_bed for learner in klass.learners.values())
-    if (klass.class_bed or bed_needed) and klass.class_bed not in klass.plots:
+    if (klass.class_bed or (bed_needed and klass.title)) and klass.class_bed not in klass.plots:
         yield _unknown("class.toml", "class_bed", klass.class_bed or "-", klass.plots)
     for plot in klass.plots.values():
         if plot.site not in klass.sites:
@@ -119,6 +121,13 @@ def _names(klass: ClassFolder) -> Iterator[Said]:
             yield _unknown("learners.csv", learner.id, learner.plot, klass.plots)
         if learner.language and learner.language not in klass.languages:
             yield _unknown("learners.csv", learner.id, learner.language, klass.languages)
+
+
+def _meetings(klass: ClassFolder) -> Iterator[Said]:
+    pages = sorted(path.stem for path in carried("notebooks").glob("*.ipynb"))
+    for meeting in klass.sessions:
+        if meeting.page and meeting.page not in pages:
+            yield _unknown("class.toml", "sessions.page", meeting.page, pages)
 
 
 def _unknown(file: str, where: str, value: str, known: object) -> Said:
@@ -148,16 +157,44 @@ def _crops(klass: ClassFolder) -> Iterator[Said]:
                 yield _at(f"{file}: crops", problem)
 
 
-def _calendar(klass: ClassFolder) -> Iterator[Said]:
+def _season(klass: ClassFolder) -> Iterator[Said]:
+    """Name a garden that closes before it opens, in the growing year of a site."""
     opens, closes = klass.garden_opens, klass.garden_closes
     if not (opens and closes):
         return
+    for row in klass.sites.values():
+        # A growing year runs from midwinter to midwinter, as in a session of the pages.
+        first_month = 7 if row.latitude < 0 else 1
+        opened, closed = (((month - first_month) % 12, day) for month, day in (opens, closes))
+        if closed <= opened:
+            start, end = date(_SOME_YEAR, first_month, 1), date(_SOME_YEAR, first_month, 1) - timedelta(days=1)
+            days = {"first": date(_SOME_YEAR, *opens), "last": date(_SOME_YEAR, *closes), "start": start, "end": end}
+            yield Said("check.closes_first", {"file": "class.toml", "site": row.name, **days})
+
+
+def _workdays(klass: ClassFolder) -> Iterator[Said]:
     for day in klass.workdays:
-        at = (day.month, day.day)
-        open_then = opens <= at <= closes if opens <= closes else at >= opens or at <= closes
-        if not open_then:
-            first, last = (date(_SOME_YEAR, *edge) for edge in (opens, closes))
-            yield Said("check.garden_shut", {"file": "class.toml", "day": day, "first": first, "last": last})
+        if open_days := _shut_on(klass, (day.month, day.day)):
+            yield Said("check.garden_shut", {"file": "class.toml", "day": day, **open_days})
+
+
+def _shut_then(klass: ClassFolder) -> Iterator[Said]:
+    """Tell what falls in the months without a garden and yet may be meant so: a class may meet indoors."""
+    for meeting in klass.sessions:
+        if open_days := _shut_on(klass, (meeting.date.month, meeting.date.day)):
+            yield Said("check.meets_shut", {"file": "class.toml", "day": meeting.date, **open_days})
+    if klass.water_on and (open_days := _shut_on(klass, klass.water_on)):
+        day = date(_SOME_YEAR, *klass.water_on)
+        yield Said("check.water_shut", {"file": "class.toml", "day": day, **open_days})
+
+
+def _shut_on(klass: ClassFolder, at: MonthDay) -> dict[str, date]:
+    """Give the first and last day of the open garden when it is shut on this day of the year, else nothing."""
+    opens, closes = klass.garden_opens, klass.garden_closes
+    if not (opens and closes):
+        return {}
+    open_then = opens <= at <= closes if opens <= closes else at >= opens or at <= closes
+    return {} if open_then else {"first": date(_SOME_YEAR, *opens), "last": date(_SOME_YEAR, *closes)}
 
 
 # ---- freeze dates --------------------------------------------------------------------------

@@ -61,7 +61,7 @@ def _parser() -> argparse.ArgumentParser:
     say = Voice().say
     parser = argparse.ArgumentParser(prog="gardenlib", description=say("command.about"))
     commands = parser.add_subparsers(title=say("command.title"), metavar="COMMAND", required=True)
-    for add in (_add_open, _add_check, _add_station):
+    for add in (_add_open, _add_new_class, _add_check, _add_station):
         add(commands)
     return parser
 
@@ -89,6 +89,17 @@ def _open(args: argparse.Namespace) -> int:
     return open_pages(
         args.folder, class_path=args.class_path, page=args.page, browser=not args.no_browser, port=args.port
     )
+
+
+def _add_new_class(commands: Any) -> None:
+    parser = _command(commands, "new-class", _new_class)
+    parser.add_argument("folder", metavar="DIR", help=Voice().say("command.new-class.folder"))
+
+
+def _new_class(args: argparse.Namespace) -> None:
+    from gardenlib.class_folder import new_class
+
+    print(Voice().say("command.new-class.made", folder=str(new_class(args.folder))))
 
 
 def _add_check(commands: Any) -> None:

@@ -13,6 +13,7 @@ from gardenlib.class_folder.model import (
     PlotRow,
     SiteRow,
 )
+from gardenlib.class_folder.new import new_class
 from gardenlib.class_folder.reader import beside, read, survey
 
 __all__ = [
@@ -26,6 +27,7 @@ __all__ = [
     "SiteRow",
     "beside",
     "month_day",
+    "new_class",
     "read",
     "survey",
 ]

@@ -27,7 +27,17 @@ _PLOT = [
     *("plot", "site", "length_m", "length_ft", "width_m", "width_ft", "sun_hours", "water", "kind"),
     *("reach_m", "reach_ft", "wheelchair_path", "known_disease", *_FAMILIES),
 ]
-
+_LEARNER = ["id", "display_name", "language", "plot"]
+_MONTH = ["site", "month", "mean_high", "mean_low", "unit", "source"]
+_WORDS = ["key", "text"]
+COLUMNS = {
+    "sites.csv": _SITE,
+    "plots.csv": _PLOT,
+    "learners.csv": _LEARNER,
+    "crops.csv": list(CROP_COLUMNS),
+    "normals_monthly.csv": _MONTH,
+    "words_local.csv": _WORDS,
+}
 
 T = TypeVar("T")
 
@@ -45,7 +55,26 @@ def _once(rows: Iterator[Row], column: str, make: Callable[[Row, str], T | None]
             seen[name] = row.number
             if (one := make(row, name)) is not None:
                 made[name] = one
+        else:  # a row without its name is not read, but what it still lacks is told
+            for other, text in row.cells.items():
+                if other != column and is_fill_in(text):
+                    row.findings.fill_in(row.where(other), needed=True)
     return made
+
+
+def _own(rows: Iterator[Row], column: str) -> Iterator[Row]:
+    """Leave out the example rows of a table that a class need not fill, and name them all at once."""
+    examples: list[Row] = []
+    for row in rows:
+        if is_fill_in(row.cells.get(column, "")):
+            examples.append(row)
+        else:
+            yield row
+    if examples:
+        numbers = ", ".join(str(row.number) for row in examples[:12])
+        examples[0].findings.problems.append(
+            InputProblem("class.fill_in_rows", file=examples[0].file, n=len(examples), rows=numbers)
+        )
 
 
 # ---- sites ---------------------------------------------------------------------------------
@@ -95,9 +124,12 @@ def _file(folder: Path, row: Row, column: str) -> Path | None:
         return None
     top = folder.resolve()
     for path in (folder / "stations" / name, folder / name):
-        if path.is_file() and path.resolve().is_relative_to(top):
-            return path
-    row.findings.problems.append(InputProblem("class.no_file", where=row.where(column), value=name))
+        try:
+            if path.is_file() and path.resolve().is_relative_to(top):
+                return path
+        except OSError:  # a name longer than any file's
+            break
+    row.findings.problems.append(InputProblem("class.no_file", where=row.where(column), value=name[:60]))
     return None
 
 
@@ -147,7 +179,7 @@ def read_learners(folder: Path, findings: Findings, class_bed: str) -> dict[str,
     if not path.exists():
         return {}
     return _once(
-        read_rows(path, ["id", "display_name"], ["id", "display_name", "language", "plot"], findings),
+        read_rows(path, ["id", "display_name"], _LEARNER, findings),
         "id",
         lambda row, name: Learner(
             name, row.text("display_name", needed=True), row.text("language"), row.text("plot") or class_bed
@@ -164,7 +196,7 @@ def read_crops(folder: Path, findings: Findings) -> dict[str, Crop]:
     if not path.exists():
         return {}
     needed = [name for name, column in CROP_COLUMNS.items() if column.needed]
-    return _once(read_rows(path, needed, list(CROP_COLUMNS), findings), "crop", _crop)
+    return _once(_own(read_rows(path, needed, list(CROP_COLUMNS), findings), "crop"), "crop", _crop)
 
 
 def _crop(row: Row, name: str) -> Crop | None:
@@ -186,9 +218,8 @@ def read_monthly(folder: Path, findings: Findings) -> dict[str, tuple[MonthRow, 
     path = folder / "normals_monthly.csv"
     if not path.exists():
         return {}
-    columns = ["site", "month", "mean_high", "mean_low", "unit", "source"]
     found: dict[str, dict[int, MonthRow]] = {}
-    for row in read_rows(path, columns, columns, findings):
+    for row in _own(read_rows(path, _MONTH, _MONTH, findings), "site"):
         site, unit = row.text("site", needed=True), row.choice("unit", ("F", "C"), needed=True)
         month = month_number(row.text("month", needed=True))
         bounds = (-90.0, 60.0) if unit == "C" else (-130.0, 140.0)
@@ -217,7 +248,7 @@ def read_words(folder: Path, findings: Findings, language: str) -> Mapping[str, 
     if not path.exists():
         return {}
     known, own = texts(language), {}
-    for row in read_rows(path, ["key", "text"], ["key", "text"], findings):
+    for row in _own(read_rows(path, _WORDS, _WORDS, findings), "key"):
         key, text = row.text("key", needed=True), row.text("text", needed=True)
         if key and key not in known:
             row.refuse("key", Said("class.mend.words_key"))

@@ -16,7 +16,7 @@ from gardenlib.problems import InputProblem
 from gardenlib.words import Said
 
 FILE = "class.toml"
-_KNOWN = {
+KNOWN = {
     "": [
         *("title", "languages", "units", "invented", "crops", "class_bed", "region", "garden_opens", "garden_closes"),
         *("water_on", "water_off", "workdays", "spray_rule", "class_word", "lime_from_texture", "show_scores"),
@@ -111,7 +111,7 @@ class _Part:
 
 
 def _part(name: str, values: Mapping[str, Any], findings: Findings) -> _Part:
-    if unknown := [field for field in values if field not in _KNOWN[name]]:
+    if unknown := [field for field in values if field not in KNOWN[name]]:
         findings.notes.append(Said("class.extra_settings", {"file": FILE, "fields": ", ".join(unknown)}))
     return _Part(name, values, findings)
 
@@ -124,11 +124,15 @@ def read_settings(folder: Path, findings: Findings) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as problem:
         findings.problems.append(InputProblem("class.toml", file=FILE, place=str(problem)))
         text, tree = None, {}
+    except (ValueError, RecursionError):  # a number of thousands of digits, brackets within brackets without end
+        findings.problems.append(InputProblem("class.toml_odd", file=FILE))
+        text, tree = None, {}
     if text is None:
         return {"title": "", "languages": ("en",), "units": "us", "class_bed": ""}
     top = _part("", tree, findings)
     lab, lead = top.part("lab"), top.part("lead")
     lead_line = lead.text("line")
+    lead_from = [lead.text(field, needed=bool(lead_line)) for field in ("authority", "date")]
     return {
         "title": top.text("title", needed=True),
         "languages": top.words("languages", needed=True),
@@ -142,9 +146,10 @@ def read_settings(folder: Path, findings: Findings) -> dict[str, Any]:
             day for item in top.items("workdays") if (day := _Part("", {"workdays": item}, findings).day("workdays"))
         ),
         "sessions": tuple(
-            Meeting(day, meeting.text("title"), meeting.text("page"))
+            Meeting(day, title, page)
             for meeting in top.parts("sessions")
-            if (day := meeting.day("date"))
+            for day, title, page in [(meeting.day("date"), meeting.text("title"), meeting.text("page"))]
+            if day
         ),
         "spray_rule": top.text("spray_rule"),
         "contacts": tuple(
@@ -154,9 +159,7 @@ def read_settings(folder: Path, findings: Findings) -> dict[str, Any]:
         "class_word": top.text("class_word"),
         "lab_name": lab.text("name"),
         "lab_form": lab.text("form"),
-        "lead": Lead(lead_line, lead.text("authority", needed=True), lead.text("date", needed=True))
-        if lead_line
-        else None,
+        "lead": Lead(lead_line, *lead_from) if lead_line else None,
         "lime_from_texture": top.yes("lime_from_texture"),
         "show_scores": top.yes("show_scores"),
     }

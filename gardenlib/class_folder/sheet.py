@@ -63,7 +63,7 @@ class Row:
 
     def refuse(self, column: str, mend: Said) -> None:
         """Note that a cell cannot be used."""
-        value = self.cells.get(column, "")
+        value = self.cells.get(column, "")[:60]
         self.findings.problems.append(InputProblem("class.cell", where=self.where(column), value=value, mend=mend))
 
     def text(self, column: str, *, needed: bool = False) -> str:
@@ -134,7 +134,8 @@ def read_text(path: Path, findings: Findings) -> str | None:
     try:
         data = path.read_bytes()
     except OSError:
-        findings.problems.append(InputProblem("class.missing", file=path.name, folder=str(path.parent)))
+        key = "class.locked" if path.exists() else "class.missing"
+        findings.problems.append(InputProblem(key, file=path.name, folder=str(path.parent)))
         return None
     if len(data) > _LARGEST_BYTES or data.startswith(_NOT_TEXT):
         findings.problems.append(InputProblem("class.not_text", file=path.name))

@@ -39,12 +39,15 @@ def _said(folder):
 
 
 def test_the_demo_class_is_ready(demo, capsys):
-    """The demo class has nothing to mend, and the command says so with exit code 0."""
+    """The demo class has nothing to mend: exit code 0, and that it meets before the garden opens is told."""
     assert class_check.check(demo) == []
     assert main(["check", str(demo)]) == 0
-    assert capsys.readouterr().out == (
-        "Pellowby Hollow community garden (invented), vegetables for beginners is ready for class.\n"
-    )
+    *notes, last = capsys.readouterr().out.splitlines()
+    assert last == "Pellowby Hollow community garden (invented), vegetables for beginners is ready for class."
+    assert [note.partition(", when")[0] for note in notes] == [
+        "Good to know: class.toml: the garden is shut on February 20",
+        "Good to know: class.toml: the garden is shut on March 6",
+    ]
 
 
 @pytest.mark.parametrize(
@@ -57,6 +60,19 @@ def test_the_demo_class_is_ready(demo, capsys):
         ("class.toml", '["en"]', '["en", "xx"]', ["class.toml, languages: xx is not known here"]),
         ("class.toml", 'region = ""', 'region = "atlantis"', ["class.toml: region", "atlantis"]),
         ("class.toml", '"class-bed" ', '"bed-9" ', ["class.toml, class_bed: bed-9 is not known here", "plot-1"]),
+        ("class.toml", "2027-10-23", "2027-11-21", ["the workday November 21 falls when the garden is shut", "20"]),
+        ("class.toml", '"04_sowing_calendar"', '"04_sowing"', ["class.toml, sessions.page: 04_sowing", "04_sowing_ca"]),
+        ("class.toml", "date = 2027-02-20", 'date = "soon"', ["class.toml: sessions.date is soon. Write year, month"]),
+        ("class.toml", 'title = "When to sow"', 'title = "FILL-IN"', ["class.toml: sessions.title still says FILL-IN"]),
+        ("class.toml", '"Mar 15"', '"Mrz 15"', ["class.toml: garden_opens is Mrz 15, which is no day of the year"]),
+        (
+            "class.toml",
+            '"Mar 15"',
+            '"Nov 25"',
+            ["closes on November 20", "at Pellowby Hollow"],
+        ),
+        ("class.toml", '"2024-10-01"', '""', ["class.toml: lead.date is empty. Fill it in."]),
+        ("class.toml", 'authority = "Invented county health office"', "", ["class.toml: lead.authority is empty."]),
         ("sites.csv", "invented county leaflet", "", ["sites.csv, row 2: dates_from is empty"]),
         ("sites.csv", "40.10", "140.10", ["sites.csv, row 2: latitude is 140.10. It can be from -90 to 90."]),
         ("sites.csv", "Apr 29", "Apr 31", ["sites.csv, row 2: last_freeze_50 is Apr 31, which is no day"]),
@@ -131,7 +147,7 @@ def test_all_faults_are_named_at_once(demo, capsys):
     _change(demo / "sites.csv", ("invented county leaflet", ""))
     _change(demo / "learners.csv", ("plot-3", "plot-9"))
     assert main(["check", str(demo)]) == 1
-    lines = capsys.readouterr().out.splitlines()
+    lines = [line for line in capsys.readouterr().out.splitlines() if not line.startswith("Good to know: ")]
     assert lines[0] == "4 things must be mended:"
     assert len(lines) == 5
 
@@ -147,3 +163,107 @@ def test_a_folder_that_is_not_there_is_one_sentence(tmp_path, capsys):
     """A missing class folder is exit code 1 and one sentence."""
     assert main(["check", str(tmp_path / "nowhere")]) == 1
     assert "There is no class folder" in capsys.readouterr().out
+
+
+def test_an_unknown_crop_is_told_with_the_three_nearest(demo):
+    """A crop with a letter too many is named with three crops that are written much the same."""
+    _change(demo / "class.toml", ('"tomato"', '"tomatoo"'))
+    [said] = _said(demo)
+    assert said.startswith("class.toml: crops: ")
+    assert "tomatoo" in said
+    near = said.replace("tomatoo", "").split(": ")[-1].rstrip(".").split(", ")
+    assert len(near) == 3
+    assert near[0].endswith("tomato")
+
+
+@pytest.mark.parametrize(("opens", "closes", "named"), [("Sep 1", "May 20", 0), ("Mar 15", "Nov 20", 1)])
+def test_a_southern_garden_closes_in_the_season_in_which_it_opens(demo, opens, closes, named):
+    """South of the equator a season runs from July to June: September to May fits, March to November does not."""
+    _change(demo / "sites.csv", ("40.10", "-40.10"), ("invented_pellowby_daily.csv", ""), ("Apr 29", "Oct 20"))
+    _change(demo / "sites.csv", ("Oct 8,May 13,,Sep 25", "Apr 20,,,"))
+    _change(demo / "class.toml", ('"Mar 15"', f'"{opens}"'), ('"Nov 20"', f'"{closes}"'))
+    _change(demo / "class.toml", ("2027-04-03, 2027-06-12, 2027-10-23", ""))
+    said = _said(demo)
+    assert len(said) == named
+    assert all("a season runs from July 1 to June 30" in sentence for sentence in said)
+
+
+@pytest.mark.parametrize(("water_on", "told"), [("Mar 1", True), ("Mar 15", False), ("Apr 20", False)])
+def test_water_before_the_garden_opens_is_told_and_stops_nothing(demo, water_on, told):
+    """A tap that is opened before the garden is may be meant so: it is told, and the class is ready."""
+    _change(demo / "class.toml", ('water_on = "Apr 20"', f'water_on = "{water_on}"'))
+    found = class_check.report(demo)
+    assert found.mend == ()
+    assert any(str(note).startswith("class.toml: water_on is March 1, when") for note in found.notes) == told
+
+
+def test_a_meeting_before_the_garden_opens_is_told_and_stops_nothing(demo):
+    """A class may meet indoors: a session outside the open months is told, one inside is not."""
+    _change(demo / "class.toml", ("date = 2027-02-20", "date = 2027-03-15"), ("date = 2027-03-06", "date = 2027-11-21"))
+    found = class_check.report(demo)
+    assert found.mend == ()
+    assert [str(note).partition(", when")[0] for note in found.notes] == [
+        "class.toml: the garden is shut on November 21"
+    ]
+
+
+# ---- files that are not what they seem -----------------------------------------------------
+
+
+@pytest.mark.parametrize("name", ["class.toml", "sites.csv", "plots.csv", "learners.csv", "normals_monthly.csv"])
+def test_a_folder_in_place_of_a_file_is_one_sentence(demo, name):
+    """A folder of that name is told as what it is, not as a file that is missing."""
+    (demo / name).unlink()
+    (demo / name).mkdir()
+    said = [sentence for sentence in _said(demo) if name in sentence and "not known" not in sentence]
+    assert len(said) == 1
+    assert said[0].endswith("cannot be opened as a file. It may be a folder, or locked. Put the file itself there.")
+
+
+def test_ten_thousand_rows_are_one_sentence(demo):
+    """A table far too long is told once, with the most it may have."""
+    with (demo / "learners.csv").open("a") as file:
+        file.writelines(f"M{number},Fern,en,plot-1\n" for number in range(10_000))
+    assert _said(demo) == ["learners.csv has more than 5000 rows. Keep only the rows of this class."]
+
+
+def test_another_encoding_is_read_and_told(demo):
+    """A table saved in an old form of letters is read; the instructor is asked to look at the accents."""
+    _change(demo / "learners.csv", ("Sorrel", "Séneçon"))
+    path = demo / "learners.csv"
+    path.write_bytes(path.read_text("utf-8").encode("cp1252"))
+    found = class_check.report(demo)
+    assert found.mend == ()
+    assert any(str(note).startswith("learners.csv is not saved as UTF-8.") for note in found.notes)
+
+
+@pytest.mark.parametrize(
+    "name", ["../../outside.csv", "stations/../../outside.csv", "/etc/hostname", "..", ".", "a" * 300, "loop", "out"]
+)
+def test_a_station_file_outside_the_folder_is_refused(demo, name):
+    """A name that leads out of the class folder, in a circle or nowhere is one sentence, and nothing is read."""
+    (demo.parent / "outside.csv").write_text((demo / "stations" / "invented_pellowby_daily.csv").read_text())
+    (demo / "stations" / "loop").symlink_to(demo / "stations" / "loop")
+    (demo / "stations" / "out").symlink_to(demo.parent / "outside.csv")
+    _change(demo / "sites.csv", ("invented_pellowby_daily.csv", name))
+    assert _said(demo) == [
+        f"sites.csv, row 2: station_file is {name[:60]}, but the class folder has no such file. "
+        "Put it in the folder stations."
+    ]
+
+
+@pytest.mark.parametrize("value", ["[" * 5000, "9" * 6000])
+def test_settings_that_no_reader_can_follow_are_one_sentence(demo, value):
+    """Brackets without end and a number of thousands of digits are told, not a trace."""
+    _change(demo / "class.toml", ('"brook-2027"', value))
+    assert _said(demo) == [
+        "class.toml cannot be read: a number is far too long, or brackets lie too deep. "
+        "Check the quotes and brackets there."
+    ]
+
+
+def test_a_very_long_cell_is_told_by_its_beginning(demo):
+    """A cell of thousands of letters is told by its first 60."""
+    _change(demo / "learners.csv", ("Sorrel", "S" * 9000))
+    [said] = _said(demo)
+    assert said == f"learners.csv, row 3: display_name is {'S' * 60}. Use 500 letters or fewer."
