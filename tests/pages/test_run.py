@@ -19,7 +19,7 @@ OTHERS = ("cold_short_season", "mild_coast", "warm_desert", "southern_hemisphere
 PLACES = ("demo", *OTHERS, "alone")
 # What a climate changes most is run in all of them; the results of every page in each, without a kernel, are looked at
 # where classes are swapped (tests/class_folder/test_swap.py).
-CLIMATE_PAGES = ("01_site_and_zone", "04_sowing_calendar", "07_season_plan")
+CLIMATE_PAGES = ("01_site_and_zone", "07_season_plan")
 RUNS = [(name, place) for place in PLACES for name in PAGES if place not in OTHERS or name in CLIMATE_PAGES]
 # How many things each page settles; page 04 settles one a crop.
 # A choice that is answered by one sentence, without numbers.
