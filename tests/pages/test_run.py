@@ -32,6 +32,7 @@ ROWS = {
     "04_sowing_calendar": 5,
     "05_pests": 11,
     "06_harvest_and_storage": 5,
+    "07_season_plan": 3,
 }
 
 _spec = importlib.util.spec_from_file_location("make_demo", DEMO / "make_demo.py")
