@@ -18,7 +18,16 @@ from gardenlib.panels.session import PLOT_FILE
 from gardenlib.working_folder import lab_command, open_pages, prepare
 from gardenlib.working_folder import lay_out as layer
 
-PAGES = ["00_start_here", "01_site_and_zone", "04_sowing_calendar"]
+PAGES = [
+    "00_start_here",
+    "01_site_and_zone",
+    "02_soil",
+    "03_beds",
+    "04_sowing_calendar",
+    "05_pests",
+    "06_harvest_and_storage",
+    "07_season_plan",
+]
 
 
 @pytest.fixture

@@ -25,9 +25,6 @@ Place = tuple[Across, float]
 class Sheet(Generic[Across]):
     """Collect what is to be drawn, then make one chart of it; a place is (across, pixels from the top)."""
 
-    left: float = 0
-    right: float = theme.CHART_PX
-
     def __init__(self) -> None:
         self._marks: dict[str, list[dict[str, Any]]] = {kind: [] for kind in _MAKERS}
         self._shape = count()

@@ -91,3 +91,9 @@ def grown_here(session: Session) -> tuple[str, Families]:
 
 def _class_row(session: Session) -> PlotRow | None:
     return session.klass.plots.get(session.klass.class_bed)
+
+
+def family_name(session: Session, family: str) -> str:
+    """Name a family in plain words where we have them."""
+    key = f"rotation.name_{family}"
+    return session.voice.say(key) if session.voice.has(key) else family

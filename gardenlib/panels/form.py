@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import ipywidgets as w
 
 from gardenlib.panels import controls as c
-from gardenlib.problems import InputProblem
+from gardenlib.panels.replies import answer
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
@@ -60,13 +60,5 @@ class Form(w.VBox):  # type: ignore[misc]
 
     def submit(self) -> None:
         """Use what was filled in; a problem is one sentence and leaves everything as it was."""
-        voice = self._session.voice
-        try:
-            said = self._act(self._session, {name: field.value for name, field in self.fields.items()})
-        except InputProblem as problem:
-            self.reply.value = c.html(problem.in_voice(voice), "again")
-        except Exception:
-            self._session.log_error(self._about.key)
-            self.reply.value = c.html(voice.say("page.broken"), "again")
-        else:
-            self.reply.value = c.html(self._session.voice.say(said), "good")
+        values = {name: field.value for name, field in self.fields.items()}
+        answer(self._session, self.reply, self._about.key, lambda: self._act(self._session, values))

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from gardenlib.panels import controls as c
+from gardenlib.panels.replies import answer
 from gardenlib.plot.disk import put
-from gardenlib.problems import InputProblem
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
@@ -37,18 +37,13 @@ class PaperSheet(w.VBox):  # type: ignore[misc]
 
     def write(self) -> None:
         """Write the page into the learner's folder, whole or not at all."""
-        session, voice = self._session, self._session.voice
+        answer(self._session, self.reply, self._label.key, self._written)
+
+    def _written(self) -> Said:
+        session = self._session
         target = session.folder / f"{self._file}.pdf"
-        try:
-            put(target, self._make(session, self.size.value))
-        except InputProblem as problem:
-            self.reply.value = c.html(problem.in_voice(voice), "again")
-        except Exception:
-            session.log_error(self._label.key)
-            self.reply.value = c.html(voice.say("page.broken"), "again")
-        else:
-            folder = str(session.folder.resolve())
-            self.reply.value = c.html(voice.say("sheets.saved", file=target.name, folder=folder), "good")
+        put(target, self._make(session, self.size.value))
+        return Said("sheets.saved", {"file": target.name, "folder": str(session.folder.resolve())})
 
 
 def paper_sheet(session: Session, label: Said, file_name: str, make: Callable[[Session, bool], bytes]) -> PaperSheet:

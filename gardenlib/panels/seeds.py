@@ -45,7 +45,7 @@ def _inside(session: Session) -> w.Widget:
 
 def _crops(session: Session) -> list[str]:
     """List the learner's crops that are grown from seed, then the others; all crops where none is."""
-    ids = dict.fromkeys([*session.crop_ids, *session.all_crop_ids])
+    ids = session.crops_own_first
     return [crop_id for crop_id in ids if has_seed(session.crop(crop_id))]
 
 

@@ -210,6 +210,11 @@ class Session:
         """Every crop that can be chosen."""
         return list(dict.fromkeys([*self.klass.crops, *crops().index]))
 
+    @property
+    def crops_own_first(self) -> list[str]:
+        """Every crop that can be chosen, the learner's before the others."""
+        return list(dict.fromkeys([*self.crop_ids, *self.all_crop_ids]))
+
     def crop_name(self, crop_id: str) -> str:
         """Name a crop in the learner's language."""
         return self.voice.value(self.crop(crop_id).name)

@@ -111,7 +111,7 @@ def window(dates: SowingDates) -> tuple[date, date] | None:
 
 def _controls(session: Session) -> dict[str, w.Widget]:
     say = session.voice.say
-    ids = list(dict.fromkeys([*session.crop_ids, *session.all_crop_ids]))
+    ids = session.crops_own_first
     names = {"spring": say("calendar.season_spring"), "cool": say("calendar.season_cool")}
     offered = seasons(session)
     started = [(say("calendar.started_own"), "own"), (say("calendar.started_bought"), "bought")]

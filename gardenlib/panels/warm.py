@@ -39,7 +39,7 @@ def _inside(session: Session) -> w.Widget:
 
 def _controls(session: Session) -> dict[str, w.Widget]:
     say = session.voice.say
-    ids = [i for i in dict.fromkeys([*session.crop_ids, *session.all_crop_ids]) if has_seed(session.crop(i))]
+    ids = [i for i in session.crops_own_first if has_seed(session.crop(i))]
     ways = [(say("warm.way_typed"), "typed"), (say("warm.way_today"), "in 0")]
     ways += [(say("warm.way_in_weeks", n=n), f"in {n}") for n in WEEKS_AHEAD]
     in_us = session.voice.units == "us"

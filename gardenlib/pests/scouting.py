@@ -127,8 +127,8 @@ def scouting_decision(  # noqa: PLR0917  what one says in one breath
     checked_pest(pest)
     if stage not in get_args(Stage):
         raise InputProblem("scouting.stage", value=str(stage)[:40], known=", ".join(get_args(Stage)))
-    checked, hit = _count(plants_checked, 1), _count(plants_hit, 0)
-    all_plants = checked if plants_in_bed is None else _count(plants_in_bed, 1)
+    checked, hit = checked_plants(plants_checked, 1), checked_plants(plants_hit, 0)
+    all_plants = checked if plants_in_bed is None else checked_plants(plants_in_bed, 1)
     if hit > checked:
         raise InputProblem("scouting.more_hit", hit=hit, checked=checked)
     if checked > all_plants:
@@ -164,10 +164,11 @@ def _twice_a_week(day: date) -> tuple[date, date]:
     return day + timedelta(days=DAYS_APART[0]), day + timedelta(days=DAYS_APART[1])
 
 
-def _count(value: int, least: int) -> int:
+def checked_plants(value: int, least: int, most: int = MOST) -> int:
+    """Return a whole number of plants."""
     number = isinstance(value, int | float) and not isinstance(value, bool)
-    if not number or not least <= value <= MOST or value != int(value):
-        raise InputProblem("scouting.count", value=str(value)[:40], least=least, most=MOST)
+    if not number or not least <= value <= most or value != int(value):
+        raise InputProblem("scouting.count", value=str(value)[:40], least=least, most=most)
     return int(value)
 
 
@@ -213,7 +214,7 @@ def chance_to_miss(plants: int, hit: int, looked_at: int) -> float:
     >>> round(1 - chance_to_miss(40, 4, 10), 4)
     0.7001
     """
-    of, sick, seen = _count(plants, 1), _count(hit, 0), _count(looked_at, 0)
+    of, sick, seen = checked_plants(plants, 1), checked_plants(hit, 0), checked_plants(looked_at, 0)
     if sick > of:
         raise InputProblem("scouting.more_hit", hit=sick, checked=of)
     if seen > of:

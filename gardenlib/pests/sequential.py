@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 import pandas as pd
 
+from gardenlib.pests.scouting import checked_plants
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.chance import checked_fraction
 from gardenlib.units import Quantity
@@ -194,8 +195,7 @@ def walks(true_fraction: float, looked_at: int, *, trials: int, seed: int = 0) -
     >>> walks(1.0, 10, trials=3).tolist()
     [10, 10, 10]
     """
-    if not 1 <= looked_at <= MOST_PLANTS:
-        raise InputProblem("scouting.count", value=looked_at, least=1, most=MOST_PLANTS)
+    checked_plants(looked_at, 1, MOST_PLANTS)
     dice = np.random.Generator(np.random.PCG64(seed))
     return dice.binomial(looked_at, checked_fraction(true_fraction, "true_fraction"), size=trials)
 
@@ -231,8 +231,7 @@ def chance_to_act(true_fraction: float, looked_at: int, limit_fraction: float) -
     >>> round(chance_to_act(0.05, 10, 0.10), 3)  # 1 - 0.95 ** 10
     0.401
     """
-    if not 1 <= looked_at <= MOST_PLANTS:
-        raise InputProblem("scouting.count", value=looked_at, least=1, most=MOST_PLANTS)
+    checked_plants(looked_at, 1, MOST_PLANTS)
     share = checked_fraction(true_fraction, "true_fraction")
     needed = hits_at_limit(looked_at, checked_fraction(limit_fraction, "limit_fraction"))
     below = range(needed)

@@ -41,7 +41,7 @@ def _inside(session: Session) -> w.Widget:
 
 def _controls(session: Session) -> dict[str, w.Widget]:
     say, potted = session.voice.say, {row["crop"] for row in rows("pots")}
-    ids = [i for i in dict.fromkeys([*session.crop_ids, *session.all_crop_ids]) if session.crop(i).id in potted]
+    ids = [i for i in session.crops_own_first if session.crop(i).id in potted]
     sold = [
         (f"{say('pots.pot') if kind == 'pot' else say('pots.bag')}, {size}", f"{kind} {size}")
         for kind, (_, sizes) in SIZES.items()

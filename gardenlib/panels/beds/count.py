@@ -39,7 +39,7 @@ def check(session: Session) -> CheckBox:
 
 def crop_ids(session: Session) -> list[str]:
     """List the learner's crops that have a distance, then the others."""
-    ids = dict.fromkeys([*session.crop_ids, *session.all_crop_ids])
+    ids = session.crops_own_first
     return [crop_id for crop_id in ids if has_spacing(session.crop(crop_id))]
 
 

@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING, Any
 from gardenlib import beds
 from gardenlib.beds import LinesAnswer, has_spacing
 from gardenlib.beds.stature import practice_m, usual_count
-from gardenlib.panels.bed_of import bed_here
-from gardenlib.panels.beds.my_bed import family_name
+from gardenlib.panels.bed_of import bed_here, family_name
 from gardenlib.words import Said
 
 if TYPE_CHECKING:

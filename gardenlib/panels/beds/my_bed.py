@@ -10,7 +10,7 @@ import ipywidgets as w
 from gardenlib.beds import families, families_grown
 from gardenlib.beds.fits import LONGEST_M
 from gardenlib.panels import controls as c
-from gardenlib.panels.bed_of import CLUBROOT
+from gardenlib.panels.bed_of import CLUBROOT, family_name
 from gardenlib.panels.form import Fields, Form
 from gardenlib.panels.more import more
 from gardenlib.problems import InputProblem
@@ -114,12 +114,6 @@ def _in_si(session: Session, value: float, unit: str) -> float:
     """Take a number in the class's units back to the ones that are kept."""
     per, _ = in_system(1.0, unit, session.voice.units)
     return value / per
-
-
-def family_name(session: Session, family: str) -> str:
-    """Name a family in plain words where we have them."""
-    key = f"rotation.name_{family}"
-    return session.voice.say(key) if session.voice.has(key) else family
 
 
 def _metres(session: Session, value: float) -> float:

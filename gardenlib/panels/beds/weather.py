@@ -62,5 +62,5 @@ def et_of(session: Session, weather: str, weekly: WeeklyWater | None) -> float:
 
 def thirsty_crops(session: Session) -> list[str]:
     """List the crops that have a row in the tables of water, the learner's first."""
-    ids = dict.fromkeys([*session.crop_ids, *session.all_crop_ids])
+    ids = session.crops_own_first
     return [i for i in ids if has_water_row(session.crop(i))]

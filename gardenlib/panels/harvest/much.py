@@ -45,7 +45,7 @@ def check(session: Session) -> CheckBox:
 
 def crop_control(session: Session) -> w.Dropdown:
     """Offer the crops of what we eat, then the others."""
-    ids = list(dict.fromkeys([*session.crop_ids, *session.all_crop_ids]))
+    ids = session.crops_own_first
     return c.choice(session.voice.say("much.crop"), [(session.crop_name(i), i) for i in ids], ids[0])
 
 

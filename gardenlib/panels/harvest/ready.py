@@ -54,7 +54,7 @@ def _has_days(session: Session, crop_id: str) -> bool:
 
 def _offered(session: Session) -> list[str]:
     """List the crops with published days, the learner's own first."""
-    every = dict.fromkeys([*session.crop_ids, *session.all_crop_ids])
+    every = session.crops_own_first
     return [crop_id for crop_id in every if _has_days(session, crop_id)]
 
 

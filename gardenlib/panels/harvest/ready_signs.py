@@ -31,7 +31,7 @@ DRAWN = {
 
 
 def _one_crop(session: Session) -> dict[str, w.Widget]:
-    ids = list(dict.fromkeys([*session.crop_ids, *session.all_crop_ids]))
+    ids = session.crops_own_first
     return {"crop": c.choice(session.voice.say("ready.crop"), [(session.crop_name(i), i) for i in ids], ids[0])}
 
 

@@ -20,7 +20,7 @@ TYPED = {"us": (-10, 110, 40), "metric": (-25, 45, 4)}
 
 def storable(session: Session) -> list[str]:
     """List the learner's crops that something is published for, then the others."""
-    return [i for i in dict.fromkeys([*session.crop_ids, *session.all_crop_ids]) if series_of(i)]
+    return [i for i in session.crops_own_first if series_of(i)]
 
 
 def thermometer(session: Session) -> dict[str, w.Widget]:

@@ -48,7 +48,7 @@ def _inside(session: Session) -> w.Widget:
 
 def _controls(session: Session) -> dict[str, w.Widget]:
     say = session.voice.say
-    ids = list(dict.fromkeys([*session.crop_ids, *session.all_crop_ids]))
+    ids = session.crops_own_first
     grounds = [(say("before.ground_written", bed=grown_here(session)[0]), "written")]
     grounds += [(say(f"before.ground_{ground}"), ground) for ground in ("rotated", "same")]
     return {

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from gardenlib.panels.bed_of import family_name
 from gardenlib.panels.form import Form
 from gardenlib.panels.season.log_lines import crop_named, renew, year_back
 from gardenlib.problems import InputProblem
@@ -64,9 +65,8 @@ def _put(session: Session, values: Mapping[str, Any]) -> Said:
 
 
 def _bed_words(session: Session, name: str, families: tuple[str, ...]) -> str:
-    say, voice = session.voice.say, session.voice
-    words = [say(key) if voice.has(key := f"rotation.name_{family}") else family for family in families]
-    return say("log.families_bed", bed=name, families=", ".join(words))
+    words = ", ".join(family_name(session, family) for family in families)
+    return session.voice.say("log.families_bed", bed=name, families=words)
 
 
 def _reply(session: Session, grown: GrownFamilies, beds: str, year: int, *, moved: bool) -> Said:

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 
 def _manure_controls(session: Session) -> dict[str, w.Widget]:
-    ids = list(dict.fromkeys([*session.crop_ids, *session.all_crop_ids]))
+    ids = session.crops_own_first
     names = [(session.crop_name(crop), crop) for crop in ids]
     return {"crop": c.choice(session.voice.say("compost.manure_crop"), names, ids[0])}
 

@@ -9,7 +9,7 @@ import ipywidgets as w
 
 from gardenlib.panels import controls as c
 from gardenlib.panels.panel import Panel, Spec
-from gardenlib.problems import InputProblem
+from gardenlib.panels.replies import answer
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
@@ -48,13 +48,4 @@ class KeepPanel(Panel):
 
     def keep_result(self) -> None:
         """Save the result; a problem is one plain sentence beside the button."""
-        voice = self.session.voice
-        try:
-            said = self._put(self.session, self.values)
-        except InputProblem as problem:
-            self.reply.value = c.html(problem.in_voice(voice), "again")
-        except Exception:
-            self.session.log_error(self.spec.id)
-            self.reply.value = c.html(voice.say("page.broken"), "again")
-        else:
-            self.reply.value = c.html(voice.say(said), "good")
+        answer(self.session, self.reply, self.spec.id, lambda: self._put(self.session, self.values))
