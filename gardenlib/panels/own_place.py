@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING, Any
 import ipywidgets as w
 
 from gardenlib import site
+from gardenlib.learner_place import station_of
 from gardenlib.panels import controls as c
 from gardenlib.panels.form import Fields, Form
 from gardenlib.panels.more import more
-from gardenlib.panels.places import station_of
 from gardenlib.problems import InputProblem
 from gardenlib.units import Quantity, in_system
 from gardenlib.words import Said

@@ -11,7 +11,7 @@ from typing import Any
 
 from gardenlib import class_folder, plot
 from gardenlib.carried import carried
-from gardenlib.panels.places import place_of
+from gardenlib.learner_place import place_of
 from gardenlib.problems import InputProblem
 from gardenlib.site import FreezeDates, LaidOut, Place, lay_out
 from gardenlib.tables import Crop, crop, crops

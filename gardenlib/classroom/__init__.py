@@ -1,0 +1,1 @@
+"""The class: packs to print, the day itself, and the pages of the instructor."""

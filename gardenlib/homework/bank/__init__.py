@@ -1,0 +1,1 @@
+"""The skills, one module a page."""

@@ -1,0 +1,1 @@
+"""A class on phones: the pages served from one laptop, without internet."""
