@@ -139,7 +139,9 @@ def _key(drawing: Drawing, top: float, words: SupplyWords, kinds: Sequence[str],
     """Write what each look means, below the picture; give the drawing's height."""
     left, days = drawing.first, (drawing.last - drawing.first).days
     right = left + timedelta(days=max(round(KEY_PX / (drawing.right - drawing.left) * days), 1))
-    parts = [("need", words.need), ("low", words.low), ("high", words.high)]
+    parts = [("low", words.low), ("high", words.high)]
+    if any(week.need for week in shown):
+        parts.insert(0, ("need", words.need))
     if any(week.from_store > 1e-6 for week in shown):
         parts.append(("store", words.store))
     parts += [(kind, words.little if kind == "gap" else words.much) for kind in kinds]

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from gardenlib.season.task_answer import SeasonTasks
     from gardenlib.season.tasks import season_tasks
     from gardenlib.season.typed import typed_day, typed_number
+    from gardenlib.season.weekly_kg import WeeklyYield, weekly_yield
 
 __all__: list[str] = [
     "ClassCounts",
@@ -34,6 +35,7 @@ __all__: list[str] = [
     "ReplayCounts",
     "SeasonTasks",
     "Task",
+    "WeeklyYield",
     "calendar_events",
     "class_counts",
     "coordinator_csv",
@@ -50,11 +52,14 @@ __all__: list[str] = [
     "season_tasks",
     "typed_day",
     "typed_number",
+    "weekly_yield",
     "years_with",
 ]
 
 _HOME: dict[str, str] = {
     "ClassCounts": "class_table",
+    "WeeklyYield": "weekly_kg",
+    "weekly_yield": "weekly_kg",
     "class_counts": "coordinator",
     "coordinator_csv": "coordinator",
     "lines_of": "log",

@@ -52,8 +52,7 @@ def when_words(task: Task, voice: Voice) -> str:
     str
         The days.
     """
-    first, last = (voice.date(day, "MMMd") for day in (task.first, task.last))
-    return first if task.first == task.last else voice.say("plan.from_to", first=first, last=last)
+    return voice.days(task.first, task.last)
 
 
 def season_plan_data(

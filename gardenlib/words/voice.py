@@ -152,6 +152,14 @@ class Voice:
 
         return str(format_skeleton(form, day, locale=self.language))
 
+    def days(self, first: date, last: date) -> str:
+        """Write the first and last day of a span, as short as the language does; one day where they are the same."""
+        from babel.dates import format_interval
+
+        if first == last:
+            return self.date(first, "MMMd")
+        return str(format_interval(first, last, "MMMd", locale=self.language)).replace("\u2009", "")
+
 
 def _counted(value: float, places: int) -> float:
     """Give the number as it is written, whole where it is written whole: it chooses between one and many."""

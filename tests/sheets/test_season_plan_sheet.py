@@ -58,12 +58,15 @@ def test_a_plan_of_five_crops_is_two_pages(paper):
     assert _pages(sheet_pdf("season_plan", _data(_plan()), paper=paper, invented=True)) <= 2
 
 
-@pytest.mark.parametrize("large", [False, True])
-def test_more_goes_on_to_the_next_page(large):
-    """Twelve crops need more pages, and large print more than normal."""
-    pages = _pages(sheet_pdf("season_plan", _data(_plan(TWELVE)), large=large))
-    assert pages > 2
-    assert pages <= (6 if large else 4)
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_plan_of_twelve_crops_is_two_pages(paper):
+    """It is set closer, in two columns, so that one sheet with two sides goes to the garden."""
+    assert _pages(sheet_pdf("season_plan", _data(_plan(TWELVE)), paper=paper, invented=True)) == 2
+
+
+def test_large_print_goes_on_to_the_next_page():
+    """Twelve crops in large print are never set closer."""
+    assert 2 < _pages(sheet_pdf("season_plan", _data(_plan(TWELVE)), large=True)) <= 6
 
 
 def test_every_task_is_printed_in_its_week():

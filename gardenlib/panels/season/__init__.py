@@ -2,5 +2,5 @@
 
 from gardenlib.lazy import attach
 
-__all__ = ["before_after", "log", "plan", "replay", "settled", "what_if"]
+__all__ = ["before_after", "by_week", "log", "plan", "replay", "settled", "what_if"]
 __getattr__, __dir__ = attach(__name__, dict.fromkeys(__all__, ""))
