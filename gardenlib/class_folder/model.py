@@ -142,6 +142,7 @@ class ClassFolder:
     lead: Lead | None = None
     lime_from_texture: bool = False
     show_scores: bool = False
+    translation_read_by: str = ""
     sites: Mapping[str, SiteRow] = field(default_factory=dict)
     plots: Mapping[str, PlotRow] = field(default_factory=dict)
     learners: Mapping[str, Learner] = field(default_factory=dict)

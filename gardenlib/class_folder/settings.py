@@ -20,6 +20,7 @@ KNOWN = {
     "": [
         *("title", "languages", "units", "invented", "crops", "class_bed", "region", "garden_opens", "garden_closes"),
         *("water_on", "water_off", "workdays", "spray_rule", "class_word", "lime_from_texture", "show_scores"),
+        "translation_read_by",
         *("lab", "lead", "sessions", "contacts"),
     ],
     "lab": ["name", "form"],
@@ -162,4 +163,5 @@ def read_settings(folder: Path, findings: Findings) -> dict[str, Any]:
         "lead": Lead(lead_line, *lead_from) if lead_line else None,
         "lime_from_texture": top.yes("lime_from_texture"),
         "show_scores": top.yes("show_scores"),
+        "translation_read_by": top.text("translation_read_by"),
     }

@@ -25,6 +25,7 @@ def open_page(
     plot_file: str | Path | None = None,
     class_folder: str | Path | None = None,
     today: str | date | None = None,
+    language: str | None = None,
 ) -> Session:
     """Open a page of the workbook and say which plot and place it is about.
 
@@ -38,6 +39,8 @@ def open_page(
         The class folder; else the one beside the pages, else the invented demo class.
     today : str or date, optional
         Which day to take for today (``YYYY-MM-DD``); else the day it is.
+    language : str, optional
+        Language of the page's prose; else the class's first.
 
     Returns
     -------
@@ -51,7 +54,7 @@ def open_page(
     here = Path.cwd()
     folder = Path(class_folder) if class_folder else beside(here)
     day = date.fromisoformat(today) if isinstance(today, str) else today or date.today()  # noqa: DTZ011
-    session = Session(page, Path(plot_file) if plot_file else here / PLOT_FILE, folder, day)
+    session = Session(page, Path(plot_file) if plot_file else here / PLOT_FILE, folder, day, language)
     header = _Header(session)
     header.shown = charts.show(header, note(header.words()), session.voice)
     return session

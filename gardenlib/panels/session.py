@@ -34,10 +34,14 @@ class Session:
         The class folder; None takes the invented demo class.
     today : date
         Which day it is; the season is that of the next spring to plan.
+    language : str, optional
+        Language of the page's prose, which counts where the learner has chosen none.
     """
 
-    def __init__(self, page: str, plot_path: Path, class_path: Path | None, today: date) -> None:
-        self.page, self.today = page, today
+    def __init__(
+        self, page: str, plot_path: Path, class_path: Path | None, today: date, language: str | None = None
+    ) -> None:
+        self.page, self.today, self._language = page, today, language
         self._class_problem: InputProblem | None = None
         try:
             self.klass = class_folder.read(class_path or carried("data_demo"))
@@ -88,7 +92,7 @@ class Session:
         """How this learner is spoken to."""
         household = self.plot.household
         return Voice(
-            language=household.language or self.klass.languages[0],
+            language=household.language or self._language or self.klass.languages[0],
             units=household.units or self.klass.units,
             local=self.klass.words_local,
         )
@@ -178,6 +182,8 @@ class Session:
         if self._class_problem is not None:
             why = self._class_problem
             told.append(Said("page.class_unusable", {"why": Said(why.key, why.values)}))
+        if self.voice.language != "en" and not self.klass.translation_read_by:
+            told.append(Said("page.draft_translation"))
         if self.klass.invented:
             told.append(Said("page.invented"))
         if self.crops_are_stand_in:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tomllib
-from collections import ChainMap
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -89,20 +88,28 @@ class Voice:
 
     def has(self, key: str) -> bool:
         """Tell whether there is a sentence with this key."""
-        return key in self.local or key in texts(self.language)
+        return any(key in table for table in self._tables)
+
+    @property
+    def _tables(self) -> tuple[Mapping[str, str], ...]:
+        """The class's own sentences, then the language's, then English for a part that is not translated."""
+        own = texts(self.language)
+        return (self.local, own) if self.language == "en" else (self.local, own, texts("en"))
 
     def _text(self, key: str, count: Any) -> str:
-        own = ChainMap(dict(self.local), texts(self.language))  # type: ignore[arg-type]
-        if key in own:
-            return own[key]
-        form = self._locale.plural_form(count) if isinstance(count, int | float) else "other"
-        return own.get(f"{key}.{form}") or own[f"{key}.other"]
+        for table in self._tables:
+            if key in table:
+                return table[key]
+            if other := table.get(f"{key}.other"):
+                form = self._locale.plural_form(count) if isinstance(count, int | float) else "other"
+                return table.get(f"{key}.{form}", other)
+        raise KeyError(key)
 
     @property
     def _locale(self) -> Any:
         from babel import Locale
 
-        return Locale.parse(self.language)
+        return Locale.parse(_WRITTEN_AS.get(self.language, self.language))
 
     def value(self, value: Any) -> str:
         """Write one value as a reader expects it."""
@@ -123,7 +130,7 @@ class Voice:
         from babel.numbers import format_decimal
 
         pattern = "#,##0." + "#" * places if places else "#,##0"
-        return str(format_decimal(value, pattern, locale=self.language))
+        return str(format_decimal(value, pattern, locale=self._locale))
 
     def quantity(self, quantity: Quantity, places: int | None = None) -> str:
         """Write a quantity in the class's units."""
@@ -144,13 +151,7 @@ class Voice:
         """Write the name of a date's month."""
         from babel.dates import format_date
 
-        return str(format_date(day, "LLLL", locale=self.language))
-
-    def date(self, day: date, form: str = "MMMMd") -> str:
-        """Write a date with its month in letters; `form` is a Unicode date skeleton."""
-        from babel.dates import format_skeleton
-
-        return str(format_skeleton(form, day, locale=self.language))
+        return str(format_date(day, "LLLL", locale=self._locale))
 
     def days(self, first: date, last: date) -> str:
         """Write the first and last day of a span, as short as the language does; one day where they are the same."""
@@ -158,7 +159,13 @@ class Voice:
 
         if first == last:
             return self.date(first, "MMMd")
-        return str(format_interval(first, last, "MMMd", locale=self.language)).replace("\u2009", "")
+        return str(format_interval(first, last, "MMMd", locale=self._locale)).replace("\u2009", "")
+
+    def date(self, day: date, form: str = "MMMMd") -> str:
+        """Write a date with its month in letters; `form` is a Unicode date skeleton."""
+        from babel.dates import format_skeleton
+
+        return str(format_skeleton(form, day, locale=self._locale))
 
 
 def _counted(value: float, places: int) -> float:
@@ -167,4 +174,6 @@ def _counted(value: float, places: int) -> float:
     return int(shown) if shown.is_integer() else shown
 
 
+# Spanish as it is written in the Americas: a point before the decimals (Unicode CLDR, es_419).
+_WRITTEN_AS = {"es": "es_419"}
 _PLACES = {"degF": 0, "degC": 1, "degF_days": 0, "degC_days": 0, "days": 0, "hours": 1, "kg_m2": 3, "m3": 2}

@@ -16,6 +16,7 @@ from gardenlib.problems import InputProblem
 from gardenlib.words import Said
 from gardenlib.working_folder.keys import free_keys
 from gardenlib.working_folder.lay_out import DEMO_CLASS, NOTES, demo_files, file_mark, lay_out, page_mark, pages
+from gardenlib.working_folder.translated import translated_pages
 
 PLOT_FILE = "my_plot.json"
 LAB_SETTINGS = Path(NOTES) / "lab_settings"
@@ -74,7 +75,9 @@ def prepare(folder: str | Path, *, class_path: str | Path | None = None) -> Prep
         chosen = class_folder.beside(folder)
         if chosen is None or chosen == folder / DEMO_CLASS:
             told += lay_out(folder, demo_files(), file_mark)
-        class_folder.read(class_folder.beside(folder) or folder / DEMO_CLASS)
+        klass = class_folder.read(class_folder.beside(folder) or folder / DEMO_CLASS)
+        for language in klass.languages:
+            told += lay_out(folder, translated_pages(language), page_mark)
         if not (folder / PLOT_FILE).exists():
             plot.new(folder / PLOT_FILE)
         (folder / LAB_SETTINGS).mkdir(exist_ok=True)

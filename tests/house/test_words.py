@@ -2,10 +2,11 @@
 
 from pathlib import Path
 
+import pytest
 import words_scan
 from babel import Locale
 
-from gardenlib.words import languages, texts
+from gardenlib.words import Voice, languages, texts
 
 ROOT = Path(__file__).resolve().parents[2]
 FOUND = words_scan.scan(words_scan.sources(ROOT))
@@ -32,14 +33,24 @@ def test_counting_sentences_have_both_forms():
     assert words_scan.plural_faults(ENGLISH, ("one", "other")) == []
 
 
-def test_other_languages_are_whole_and_fresh():
-    """Another language has the same sentences, values and its own plural forms, made from today's English."""
-    faults = {
-        name: words_scan.language_faults(ENGLISH, texts(name), {*Locale.parse(name).plural_form.tags, "other"})
-        for name in languages()
-        if name != "en"
-    }
-    assert not any(faults.values()), faults
+WORDS = ROOT / "gardenlib" / "words"
+TRANSLATED = [(path.parent.name, path.name) for path in sorted(WORDS.glob("*/*.toml")) if path.parent.name != "en"]
+
+
+@pytest.mark.parametrize(("language", "name"), TRANSLATED)
+def test_a_translated_file_is_whole_and_fresh(language, name):
+    """It has the same sentences, values and its own plural forms, made from today's English."""
+    english, other = (words_scan.read_words(WORDS / folder / name) for folder in ("en", language))
+    forms = {*Locale.parse(language).plural_form.tags, "other"}
+    assert words_scan.language_faults(english, other, forms) == []
+
+
+def test_a_part_that_is_not_translated_is_spoken_in_english():
+    """A sentence whose file a language lacks is the English one, never nothing."""
+    assert {language for language, _ in TRANSLATED} == set(languages()) - {"en"}
+    voice = Voice(language="es", local={})
+    lacking = [key for key in ENGLISH if key not in texts("es") and words_scan.base(key) == key]
+    assert all(voice.has(key) for key in lacking)
 
 
 # ---- the scan itself, on made-up code and files ------------------------------------------------

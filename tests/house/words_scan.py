@@ -7,9 +7,11 @@ import hashlib
 import json
 import re
 import string
+import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 PREFIXES = {"say": "", "has": "", "Said": "", "InputProblem": "problem.", "Step": "step."}
 FORMS = {"zero", "one", "two", "few", "many", "other"}
@@ -157,6 +159,19 @@ def unsupplied(found: Found, texts: Mapping[str, str]) -> list[str]:
 def placeholders(text: str) -> set[str]:
     """Read the names in braces of a sentence."""
     return {name.split(".")[0].split("[")[0] for _, name, _, _ in string.Formatter().parse(text) if name}
+
+
+def read_words(path: Path) -> dict[str, str]:
+    """Read one words file as a flat table."""
+
+    def flat(tree: Mapping[str, Any], stem: str = "") -> Iterator[tuple[str, str]]:
+        for name, value in tree.items():
+            if isinstance(value, dict):
+                yield from flat(value, f"{stem}{name}.")
+            else:
+                yield stem + name, value
+
+    return dict(flat(tomllib.loads(path.read_text("utf-8"))))
 
 
 def fingerprint(text: str) -> str:

@@ -45,8 +45,8 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     for week, low, high, springs in found.table.itertuples(index=False):
         kg = voice.range(Range(low, high, "kg"), 1)
         rows.append((voice.date(week, "MMMd"), kg, of(voice, springs, found.seasons)))
-        ends = (in_system(value, "kg", voice.units)[0] for value in (low, high))
-        drawn.append(SupplyWeek(week, *ends, 0.0, 0.0, 0.0, 0.0))
+        least, most = (in_system(value, "kg", voice.units)[0] for value in (low, high))
+        drawn.append(SupplyWeek(week, least, most, 0.0, 0.0, 0.0, 0.0))
         if week == found.best_week:
             finding = say("weekly.finding", week=rows[-1][0], kg=kg, n=found.seasons)
     header = say("weekly.header", unit=say(f"weekly.unit_{voice.units}"))

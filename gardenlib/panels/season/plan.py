@@ -42,7 +42,7 @@ LEFT_TO_THE_WORKING = "plan.no_keeping"
 
 def panel(session: Session) -> Panel:
     """Show the tasks of four weeks, and offer the plan for the garden and for the calendar."""
-    made = Panel(session, _SPEC).show()
+    made = Panel(session, SPEC).show()
     take_along(session)
     return made
 
@@ -128,7 +128,7 @@ def _truth(session: Session) -> Said:
     return Said("plan.truth", {"before": plan.begun_before(day), "n": len(plan.tasks), "day": day})
 
 
-_SPEC = Spec(
+SPEC = Spec(
     ID,
     Said("plan.title"),
     _controls,

@@ -40,7 +40,7 @@ STAND_IN = (31, 40)
 
 def panel(session: Session) -> Panel:
     """Show in how many past springs the plan would have worked."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -123,7 +123,7 @@ def _truth(session: Session) -> Said:
     return Said("replay.truth", {"worked": found.worked, "n": found.seasons})
 
 
-_SPEC = Spec(
+SPEC = Spec(
     "07.replay",
     Said("replay.title"),
     _controls,
