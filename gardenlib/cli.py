@@ -61,7 +61,7 @@ def _parser() -> argparse.ArgumentParser:
     say = Voice().say
     parser = argparse.ArgumentParser(prog="gardenlib", description=say("command.about"))
     commands = parser.add_subparsers(title=say("command.title"), metavar="COMMAND", required=True)
-    for add in (_add_open, _add_new_class, _add_check, _add_station):
+    for add in (_add_open, _add_new_class, _add_check, _add_station, _add_serve, _add_pack, _add_mark):
         add(commands)
     return parser
 
@@ -94,12 +94,13 @@ def _open(args: argparse.Namespace) -> int:
 def _add_new_class(commands: Any) -> None:
     parser = _command(commands, "new-class", _new_class)
     parser.add_argument("folder", metavar="DIR", help=Voice().say("command.new-class.folder"))
+    parser.add_argument("--plan", metavar="PLAN", help=Voice().say("command.new-class.plan"))
 
 
 def _new_class(args: argparse.Namespace) -> None:
     from gardenlib.class_folder import new_class
 
-    print(Voice().say("command.new-class.made", folder=str(new_class(args.folder))))
+    print(Voice().say("command.new-class.made", folder=str(new_class(args.folder, plan=args.plan))))
 
 
 def _add_check(commands: Any) -> None:
@@ -135,6 +136,89 @@ def _station(args: argparse.Namespace) -> None:
     station = read_station(args.file, unit=args.unit, latitude=args.latitude, date_order=args.date_order)
     report = Report(station, args.year)
     print(json.dumps(report.facts(), indent=2) if args.json else "\n".join(report.lines()))
+
+
+def _add_serve(commands: Any) -> None:
+    from gardenlib.serving.command import PLACES, PORT
+
+    say = Voice().say
+    parser = _command(commands, "serve", _serve)
+    parser.add_argument("folder", metavar="DIR", help=say("command.serve.folder"))
+    parser.add_argument("--pages", nargs="+", default=[], metavar="PAGE", help=say("command.serve.pages"))
+    parser.add_argument("--network", nargs="?", const="", metavar="ADDRESS", help=say("command.serve.network"))
+    parser.add_argument("--port", type=int, default=PORT, metavar="N", help=say("command.serve.port"))
+    parser.add_argument("--work", metavar="FOLDER", help=say("command.serve.work"))
+    parser.add_argument("--places", type=int, default=PLACES, metavar="N", help=say("command.serve.places"))
+    parser.add_argument("--ready", type=int, metavar="N", help=say("command.serve.ready"))
+
+
+def _serve(args: argparse.Namespace) -> None:
+    from gardenlib.serving import serve_class
+
+    serve_class(
+        args.folder,
+        pages=args.pages,
+        network=args.network,
+        port=args.port,
+        work=args.work,
+        places=args.places,
+        ready=args.ready,
+    )
+
+
+def _add_pack(commands: Any) -> None:
+    say = Voice().say
+    parser = _command(commands, "pack", _pack)
+    parser.add_argument("folder", metavar="DIR", help=say("command.pack.folder"))
+    parser.add_argument("--out", metavar="OUT", help=say("command.pack.out"))
+    parser.add_argument("--session", type=int, metavar="N", help=say("command.pack.session"))
+    parser.add_argument("--kind", choices=("class", "plot", "pair"), default="class", help=say("command.pack.kind"))
+    parser.add_argument("--large", action="store_true", help=say("command.pack.large"))
+    parser.add_argument("--paper", choices=("a4", "us-letter"), help=say("command.pack.paper"))
+
+
+def _pack(args: argparse.Namespace) -> None:
+    from datetime import date
+
+    from gardenlib.classroom import pack
+
+    say = Voice().say
+    made = pack(
+        args.folder,
+        args.out,
+        today=date.today(),  # noqa: DTZ011  the day on the instructor's own clock
+        session=args.session,
+        kind=args.kind,
+        large=args.large,
+        paper=args.paper,
+        progress=_show_progress,
+    )
+    for line in made.told:
+        print(say(line))
+    print(say("pack.made", n=made.sheets, folder=str(made.folder)))
+
+
+def _show_progress(done: int, many: int) -> None:
+    """Draw a bar on the line of the terminal that is being written."""
+    bar = ("#" * (20 * done // many)).ljust(20, ".")
+    end = "\n" if done == many else ""
+    print(f"\r[{bar}] {Voice().say('pack.progress', done=done, n=many)}", end=end, file=sys.stderr, flush=True)
+
+
+def _add_mark(commands: Any) -> None:
+    parser = _command(commands, "mark", _mark)
+    parser.add_argument("folder", metavar="DIR", help=Voice().say("command.mark.folder"))
+
+
+def _mark(args: argparse.Namespace) -> None:
+    from gardenlib.homework.replies import mark_pack
+
+    found, say = mark_pack(args.folder), Voice().say
+    print(say("command.mark.done", n=found.sheets, folder=str(found.folder)))
+    for question, title, reason, _, n in found.view.itertuples(index=False, name=None):
+        print(say("command.mark.line", question=question, title=title, n=n, reason=reason))
+    for told in found.told:
+        print(say("check.good_to_know", note=told))
 
 
 def _latitude(text: str) -> float:

@@ -26,7 +26,7 @@ STAND_IN = "tomato"
 
 def panel(session: Session) -> Panel:
     """Show every crop's dates and what another risk would change."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -38,7 +38,7 @@ def results(session: Session) -> list[tuple[str, str]]:
     """List when each crop goes into the bed."""
     return [
         (session.voice.say("calendar.result_out", crop=session.crop_name(crop_id)), _window_words(dates, session.voice))
-        for crop_id, dates in _plans(session, session.kept(_SPEC.id).get("springs", 1)).items()
+        for crop_id, dates in _plans(session, session.kept(SPEC.id).get("springs", 1)).items()
     ]
 
 
@@ -138,7 +138,7 @@ def _truth(session: Session) -> Said:
     return Said("calendar.list_truth_unknown") if days is None else Said("calendar.list_truth", {"n": days})
 
 
-_SPEC = Spec(
+SPEC = Spec(
     "04.list",
     Said("calendar.list_title"),
     _controls,

@@ -28,7 +28,7 @@ WAYS = {"class": Said("place.way_class"), "typed": Said("place.way_typed"), "fil
 
 def panel(session: Session) -> Panel:
     """Choose where the dates come from, and see them side by side."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check_zone(session: Session) -> CheckBox:
@@ -125,7 +125,7 @@ def _month_truth(session: Session) -> Said:
     return Said("place.month_truth_never" if known else "place.month_truth_unknown")
 
 
-_SPEC = Spec(
+SPEC = Spec(
     "01.place",
     Said("place.title"),
     _controls,

@@ -28,7 +28,7 @@ SPREAD_KEYS = ("climate.freeze.no_spread",)
 
 def panel(session: Session) -> Panel:
     """Show how the risk of a cold night falls in spring and rises in fall."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -125,7 +125,7 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     return [] if known else [said for said in freezes.assumptions if said.key in SPREAD_KEYS]
 
 
-_SPEC = Spec(
+SPEC = Spec(
     id="01.risk",
     title=Said("risk.title"),
     controls=_controls,

@@ -47,7 +47,7 @@ EVENT_WORDS = {
 
 def panel(session: Session) -> Panel:
     """Show when to sow, set out and pick one crop."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -224,7 +224,7 @@ def _guess_truth(session: Session) -> Said:
     return Said("calendar.truth_none") if out is None else Said("calendar.truth", {"day": out[0]})
 
 
-_SPEC = Spec(
+SPEC = Spec(
     "04.crop",
     Said("calendar.title"),
     _controls,

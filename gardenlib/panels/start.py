@@ -38,7 +38,7 @@ def what_we_eat(session: Session) -> Panel:
 
 def cold(session: Session) -> Panel:
     """Show how much cold these crops stand, after a guess."""
-    return Panel(session, _COLD).show()
+    return Panel(session, COLD).show()
 
 
 def settings(session: Session) -> Panel:
@@ -132,7 +132,7 @@ def _cold_truth(session: Session) -> Said:
     return Said("start.cold_truth", {"standing": _standing(session), "n": len(session.crop_ids)})
 
 
-_COLD = Spec(
+COLD = Spec(
     "00.cold",
     Said("start.cold_title"),
     lambda session: {},

@@ -14,7 +14,11 @@ from gardenlib.words import Voice
 
 Paper = Literal["us-letter", "a4"]
 PAPERS: tuple[Paper, ...] = ("us-letter", "a4")
-TEMPLATES = ("log", "season_plan", "soil_sample", "steps_and_table")
+TEMPLATES = (
+    *("day_bring", "day_cards", "day_jobs", "day_lesson", "day_run", "day_safety"),
+    *("join_sheet", "key", "log", "pair_sheet", "season_plan", "self_check", "soil_sample", "steps_and_table"),
+    "worksheet",
+)
 
 
 def sheet_pdf(
@@ -31,7 +35,7 @@ def sheet_pdf(
     Parameters
     ----------
     template : str
-        Name of a template of ours: ``log``, ``season_plan``, ``soil_sample`` or ``steps_and_table``.
+        Name of a template of ours: ``join_sheet``, ``log``, ``season_plan``, ``soil_sample`` or ``steps_and_table``.
     data : mapping
         What stands on the page, as words and lists of words, already in the reader's language; ``title`` is always
         needed.  A picture is the text of an SVG, ``picture``, with ``picture_alt`` beside it.  Nothing in it is

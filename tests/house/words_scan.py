@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-PREFIXES = {"say": "", "has": "", "Said": "", "InputProblem": "problem.", "Step": "step."}
+PREFIXES = {"say": "", "said": "", "has": "", "Said": "", "InputProblem": "problem.", "Step": "step."}
 FORMS = {"zero", "one", "two", "few", "many", "other"}
 MADE_FROM = "_made_from."
 
@@ -43,9 +43,11 @@ def base(key: str) -> str:
 
 
 def sources(root: Path) -> Iterator[tuple[str, str]]:
-    """Give name and Python text of every module and of every page's code cells."""
+    """Give name and Python text of every module, of every page's code cells, and of what screens ask for."""
     for path in sorted((root / "gardenlib").rglob("*.py")):
         yield str(path.relative_to(root)), path.read_text("utf-8")
+    for path in sorted((root / "gardenlib").rglob("*.html")):
+        yield str(path.relative_to(root)), "\n".join(re.findall(r"\bsaid\([^()]*\)", path.read_text("utf-8")))
     for path in sorted((root / "notebooks").rglob("*.ipynb")):
         cells = json.loads(path.read_text("utf-8"))["cells"]
         for cell in cells:
@@ -74,7 +76,7 @@ def _call(node: ast.Call, name: str, found: Found) -> None:
     where = f"{name}:{node.lineno}"
     for key in _alternatives(node.args[0]):
         if isinstance(key, ast.Constant) and isinstance(key.value, str):
-            values = _values(node, called) if called in {"say", "Said", "InputProblem"} else None
+            values = _values(node, called) if called in {"say", "said", "Said", "InputProblem"} else None
             found.asked.append(Asked(PREFIXES[called] + key.value, where, values))
         elif isinstance(key, ast.JoinedStr):
             found.patterns.extend(_pattern(PREFIXES[called], key, where))

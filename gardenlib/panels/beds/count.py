@@ -29,7 +29,7 @@ WHICH: dict[Which, Said] = {"closest": Said("fit.closest"), "middle": Said("fit.
 
 def panel(session: Session) -> Panel:
     """Show what fits in the bed, in rows, in squares and offset."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -142,7 +142,7 @@ def _truth(session: Session) -> Said:
     return Said("fit.truth", {"square": found.square, "offset": found.offset, "textbook": found.textbook})
 
 
-_SPEC = Spec(
+SPEC = Spec(
     "03.count",
     Said("fit.title"),
     _controls,

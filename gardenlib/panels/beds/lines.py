@@ -34,7 +34,7 @@ ASKED = {"us": (14, 26, 12, 40), "metric": (35, 65, 30, 100)}
 
 def panel(session: Session) -> Panel:
     """Show the bed in lines."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -152,7 +152,7 @@ def _options(session: Session) -> list[tuple[str, Said]]:
     ]
 
 
-_SPEC = Spec(
+SPEC = Spec(
     ID,
     Said("lines.title"),
     _controls,

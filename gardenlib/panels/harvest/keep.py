@@ -35,7 +35,7 @@ MOST = "most"
 
 def panel(session: Session) -> Panel:
     """Show how long a crop stays good at the temperature of the learner's own place."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -162,7 +162,7 @@ def _guessed(session: Session) -> dict[str, Any]:
     return {**temps, **{name: _weeks(session, life) for name, life in spans.items()}}
 
 
-_SPEC = Spec(
+SPEC = Spec(
     ID,
     Said("keep.title"),
     _controls,

@@ -35,7 +35,7 @@ BESIDE = {"much.first_garden", "much.unchecked", "much.one_figure", "much.pea", 
 
 def panel(session: Session) -> Panel:
     """Ask how many plants feed the table, and show the weeks with too little and too much."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -70,13 +70,13 @@ def _controls(session: Session) -> dict[str, w.Widget]:
     }
 
 
-def view(session: Session, values: Mapping[str, Any]) -> charts.View:
+def view(session: Session, values: Mapping[str, Any], too_much: str = "much.too_much_now") -> charts.View:
     """Say how many plants, and draw what comes in against what is eaten."""
     say, found = session.voice.say, household(session, values)
     supply = own_supply(session, found, values, 0)
     said = {"crop": session.crop_name(values["crop"]), "plants": found.plants, "people": session.people}
     finding = say("much.finding", n=values["weeks"], **said)
-    return with_supply(session, finding, supply, "much.too_much_now")
+    return with_supply(session, finding, supply, too_much)
 
 
 def with_supply(session: Session, finding: str, supply: OwnSupply, too_much: str = "much.too_much") -> charts.View:
@@ -133,7 +133,7 @@ def _question(session: Session) -> Said:
     return Said("much.question", {**said, "n": session.people})
 
 
-_SPEC = Spec(
+SPEC = Spec(
     ID,
     Said("much.title"),
     _controls,

@@ -28,7 +28,7 @@ PLANTS, HIT, LOOKED_AT = 20, 2, 10
 
 def panel(session: Session) -> Panel:
     """Ask how many plants were looked at and hit, and say what to do today."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -71,7 +71,7 @@ def _truth(session: Session) -> Said:
     return Said("scouting.truth", {"n": round(100 * missed)})
 
 
-_SPEC = Spec(
+SPEC = Spec(
     ID,
     Said("scouting.title"),
     _controls,

@@ -31,7 +31,7 @@ UNITS = {"us": "degF", "metric": "degC"}
 
 def panel(session: Session) -> Panel:
     """Show the weeks in which a pest's events come."""
-    return Panel(session, _SPEC).show()
+    return Panel(session, SPEC).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -135,7 +135,7 @@ def _truth(session: Session) -> Said:
     return Said("pests.truth", {**said, "freeze": freeze}) if freeze else Said("pests.truth_plain", said)
 
 
-_SPEC = Spec(
+SPEC = Spec(
     ID,
     Said("pests.title"),
     _controls,

@@ -29,7 +29,7 @@ RIBBONS = ("short", "middle", "long")
 
 def panel(session: Session) -> Panel:
     """Walk the key of three questions, and keep what it comes to."""
-    return KeepPanel(session, _SPEC, Said("feel.keep"), _put).show()
+    return KeepPanel(session, SPEC, Said("feel.keep"), _put).show()
 
 
 def check(session: Session) -> CheckBox:
@@ -129,7 +129,7 @@ def _truth(session: Session) -> Said:
     return Said("feel.truth_known", {"name": known_name(soil.texture, session.voice)})
 
 
-_SPEC = Spec(
+SPEC = Spec(
     "02.feel",
     Said("feel.title"),
     _controls,

@@ -1,0 +1,117 @@
+"""Kernels for a class: started a few at a time, given to one learner, never started again behind a page's back."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+from typing import Any
+
+from jupyter_core.utils import ensure_async
+from jupyter_server.services.kernels.kernelmanager import AsyncMappingKernelManager
+
+from gardenlib.serving.seats import Seat, Seats
+
+MESSAGES = ("comm_info_request", "comm_msg", "comm_close", "kernel_info_request")
+"""What a page may send to its kernel: values of its controls, and nothing that runs."""
+
+_AT_ONCE = max(2, os.cpu_count() or 2)
+_LONGEST_START_S, _LOOK_S = 90.0, 0.1
+_FEWEST_SPARE = 2
+_TRIES = 3
+
+
+class Kernels(AsyncMappingKernelManager):  # type: ignore[misc]
+    """The kernels below Voila's pools.
+
+    The pools want all their kernels at once; here at most as many start together as there are
+    processors, and the next begins when one has loaded everything.
+    """
+
+    def __init__(self, **settings: Any) -> None:
+        self._starts = asyncio.Semaphore(_AT_ONCE)
+        self._watching: set[asyncio.Task[None]] = set()
+        super().__init__(**settings)
+
+    @property
+    def seats(self) -> Seats:
+        """Who has which kernel."""
+        seats: Seats = self.parent.served.seats
+        return seats
+
+    async def start_kernel(self, **how: Any) -> str:
+        """Start a kernel when its turn has come."""
+        await self._starts.acquire()
+        try:
+            kernel_id: str = await super().start_kernel(**how)
+        except BaseException:
+            self._starts.release()
+            raise
+        watch = asyncio.ensure_future(self._make_way(kernel_id))
+        self._watching.add(watch)
+        watch.add_done_callback(self._watching.discard)
+        return kernel_id
+
+    async def shutdown_kernel(self, kernel_id: str, *how: Any, **more: Any) -> None:
+        """End a kernel and forget whose it was."""
+        await super().shutdown_kernel(kernel_id, *how, **more)
+        self.seats.leave(kernel_id)
+
+    async def _make_way(self, kernel_id: str) -> None:
+        """Let the next kernel start once this one waits for its learner."""
+        try:
+            until = asyncio.get_running_loop().time() + _LONGEST_START_S
+            while asyncio.get_running_loop().time() < until and kernel_id in self:
+                if self.seats.waits(kernel_id):
+                    break
+                await asyncio.sleep(_LOOK_S)
+        finally:
+            self._starts.release()
+
+
+class KernelsForOne:
+    """The kernels as one learner's request sees them: whichever is taken is given to this learner.
+
+    Parameters
+    ----------
+    kernels : kernel manager
+        Voila's manager over `Kernels`.
+    seat : Seat
+        The learner and the page.
+    """
+
+    def __init__(self, kernels: Any, seat: Seat) -> None:
+        self._kernels, self._seat = kernels, seat
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._kernels, name)
+
+    async def get_rendered_notebook(self, notebook_name: str, **how: Any) -> Any:
+        """Take a kernel that waits; one that has died meanwhile is passed over."""
+        for _ in range(_TRIES):
+            taken = await self._kernels.get_rendered_notebook(notebook_name=notebook_name, **how)
+            kernel_id = taken[2]
+            if await ensure_async(self._kernels.is_alive(kernel_id)):
+                await self._give(kernel_id)
+                return taken
+            await self._kernels.shutdown_kernel(kernel_id, now=True)
+        raise RuntimeError(f"no kernel for {notebook_name} stays alive")
+
+    async def start_kernel(self, **how: Any) -> str:
+        """Start a kernel for this learner alone, where none waits."""
+        kernel_id: str = await self._kernels.start_kernel(**how)
+        await self._give(kernel_id)
+        return kernel_id
+
+    async def _give(self, kernel_id: str) -> None:
+        for surplus in self._kernels.seats.give(kernel_id, self._seat):
+            if surplus in self._kernels:
+                await self._kernels.shutdown_kernel(surplus)
+            else:
+                self._kernels.seats.leave(surplus)
+
+
+def shrink_pool(kernels: Any, page: str, ready: int) -> None:
+    """Keep fewer kernels waiting for a page as its learners come in."""
+    spare = max(min(ready, _FEWEST_SPARE), ready - kernels.seats.on_page(page))
+    pools = dict(kernels.kernel_pools_config)
+    kernels.kernel_pools_config = {**pools, f"{page}.ipynb": {"pool_size": spare}}

@@ -1,0 +1,117 @@
+"""What stands on a sheet of homework, for one learner or for two."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from gardenlib.words import Voice
+
+if TYPE_CHECKING:
+    from gardenlib.homework import Blank, Line, Question
+
+__all__ = ["PrintedSheet", "worksheet_data"]
+
+ROOM = 3  # lines to write on below a question without steps
+
+
+@dataclass(frozen=True)
+class PrintedSheet:
+    """One sheet as it is printed.
+
+    Parameters
+    ----------
+    code : str
+        The sheet's code.
+    name : str
+        Whose it is; where empty, a line to write the name on is printed.
+    questions : str
+        Which questions stand on it, by their name in the data.
+    """
+
+    code: str
+    name: str
+    questions: str
+
+
+def worksheet_data(
+    questions: Mapping[str, Sequence[Sequence[Question]]],
+    sheets: Sequence[PrintedSheet],
+    voices: Sequence[Voice],
+    *,
+    title: str,
+) -> dict[str, Any]:
+    """Gather the words of the page `worksheet`, or with two voices those of `pair_sheet`.
+
+    Parameters
+    ----------
+    questions : mapping of str to sequences of Question
+        By name, the questions in each of the voices.
+    sheets : sequence of PrintedSheet
+        The sheets, in the order in which they are printed.
+    voices : sequence of Voice
+        Language and units of the reader, or of the two readers.
+    title : str
+        The head of each sheet.
+
+    Returns
+    -------
+    dict
+        Data for `sheet_pdf`.
+    """
+    say, two = voices[0].say, len(voices) > 1
+    sets: dict[str, list[Any]] = {}
+    for name, spoken in questions.items():
+        columns = [
+            [_question(one, number, voice) for number, one in enumerate(asked, start=1)]
+            for asked, voice in zip(spoken, voices, strict=True)
+        ]
+        sets[name] = [list(pair) for pair in zip(*columns, strict=True)] if two else columns[0]
+    intro = say("pack.intro_two" if two else "pack.intro")
+    return {
+        "title": title,
+        "say": {what: say(f"pack.{what}") for what in ("name", "side", "answer", "room")},
+        "sets": sets,
+        "sheets": [
+            {"title": title, "intro": intro, "name": one.name, "code": one.code, "set": one.questions} for one in sheets
+        ],
+    }
+
+
+def _question(question: Question, number: int, voice: Voice) -> dict[str, Any]:
+    alone = not question.lines
+    return {
+        "number": str(number),
+        "id": question.id,
+        "title": voice.say("pack.question", number=number, title=question.skill.title),
+        "ask": question.ask,
+        "caution": question.caution,
+        "drawing": question.drawing,
+        "alt": question.alt or question.ask,
+        "lines": [_line(line, place, voice) for place, line in enumerate(question.lines, start=1)],
+        "alone": _blank(question.blanks[-1], voice) if alone else None,
+        "room": ROOM,
+    }
+
+
+def _line(line: Line, place: int, voice: Voice) -> dict[str, Any]:
+    return {
+        "number": f"{place}.",
+        "label": line.label,
+        "how": "; ".join(part for part in (line.expression, line.given) if part),
+        "result": line.result if line.blank is None else "",
+        "blank": None if line.blank is None else _blank(line.blank, voice),
+    }
+
+
+def _blank(blank: Blank, voice: Voice) -> dict[str, Any]:
+    return {
+        "kind": blank.kind,
+        "before": blank.digits_before,
+        "behind": blank.digits_behind,
+        "unit": blank.unit_words,
+        **{word: voice.say(f"pack.{word}") for word in ("to", "month", "day")},
+        "day_first": voice.date(date(2001, 12, 31))[0].isdecimal(),
+    }
