@@ -6,9 +6,10 @@ from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
     from gardenlib.classroom.day import day_papers
+    from gardenlib.classroom.desk_prepare import prepare
     from gardenlib.classroom.pack_print import Pack, pack
 
-__all__ = ["Pack", "day_papers", "pack"]
+__all__ = ["Pack", "day_papers", "pack", "prepare"]
 
-_HOME = {"Pack": "pack_print", "day_papers": "day", "pack": "pack_print"}
+_HOME = {"Pack": "pack_print", "day_papers": "day", "pack": "pack_print", "prepare": "desk_prepare"}
 __getattr__, __dir__ = attach(__name__, _HOME)

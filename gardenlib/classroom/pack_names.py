@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from typing import Any
 
 from gardenlib.class_folder import Learner
 from gardenlib.words import Said
@@ -47,10 +48,11 @@ def _lacking(texts: Iterable[str]) -> list[str]:
         return []
     source = '#set document(title: "-")\n#set text(font: "Cabin")\n#for sign in sys.inputs.signs { [#sign ] }'
     with as_file(files("gardenlib.charts") / "fonts") as fonts:
+        paths: Any = [str(fonts)]
         try:
             typst.compile(
                 source.encode(),
-                font_paths=[str(fonts)],
+                font_paths=paths,
                 ignore_system_fonts=True,
                 sys_inputs={"signs": "".join(foreign)},
                 pdf_standards="ua-1",

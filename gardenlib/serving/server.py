@@ -25,7 +25,6 @@ _LARGEST_FORM = 10_000
 _IDLE_S, _LOOK_S, _GENTLE_S = 600, 30, 2.0
 _PING_MS = 30_000
 _WIDGETS = ("@jupyter-widgets/jupyterlab-manager", "@voila-dashboards/widgets-manager8")
-_MATHS = "@jupyterlab/mathjax2-extension"
 _LONGEST_TEMP = 40  # the name of a socket's file holds 107 letters at most
 _KERNEL = r"([0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12})"
 
@@ -131,5 +130,5 @@ def _config(served: Served) -> Config:
 
 
 def _stay_at_home(page_config: dict[str, Any], /, **_: Any) -> dict[str, Any]:
-    """Take the program that writes formulas, which comes from the internet, out of the page's settings."""
-    return {**page_config, "fullMathjaxUrl": "", "mathjaxConfig": "", "disabledExtensions": [_MATHS]}
+    """Take the address of a program on the internet out of the page's settings."""
+    return {**page_config, "fullMathjaxUrl": "", "mathjaxConfig": ""}

@@ -29,17 +29,18 @@ def season_drawing(ground: Ground, marks: Mapping[str, date]) -> str:
         for row in freezes.curve(half, FREEZE_F, year=ground.year)[list(_CURVE)].itertuples(index=False, name=None)
     ]
     season = growing_year(ground.place.latitude, ground.year)
-    local = tuple(sorted(voice.local.items()))
-    return _drawn(tuple(curves), season, tuple(marks.items()), voice.language, voice.units, local)
+    spoken = voice.language, voice.units, tuple(sorted(voice.local.items()))
+    return _drawn(tuple(curves), season, tuple(marks.items()), spoken)
 
 
 @lru_cache(maxsize=64)
-def _drawn(curves: Any, season: Any, marks: tuple[tuple[str, date], ...], language: str, units: Any, local: Any) -> str:
+def _drawn(curves: Any, season: Any, marks: tuple[tuple[str, date], ...], spoken: Any) -> str:
     """Draw once what many learners of one place look at."""
     import pandas as pd
 
     from gardenlib import charts
 
+    language, units, local = spoken
     voice = Voice(language=language, units=units, local=dict(local))
     chart = charts.freeze_season(
         pd.DataFrame(curves, columns=["half", *_CURVE]),
