@@ -175,18 +175,21 @@ def _add_pack(commands: Any) -> None:
     parser.add_argument("--kind", choices=("class", "plot", "pair"), default="class", help=say("command.pack.kind"))
     parser.add_argument("--large", action="store_true", help=say("command.pack.large"))
     parser.add_argument("--paper", choices=("a4", "us-letter"), help=say("command.pack.paper"))
+    parser.add_argument("--day", action="store_true", help=say("command.pack.day"))
 
 
 def _pack(args: argparse.Namespace) -> None:
     from datetime import date
 
-    from gardenlib.classroom import pack
+    from gardenlib import class_folder
+    from gardenlib.classroom import day_papers, pack
+    from gardenlib.classroom.pack_print import meeting_of
 
-    say = Voice().say
+    say, today = Voice().say, date.today()  # noqa: DTZ011  the day on the instructor's own clock
     made = pack(
         args.folder,
         args.out,
-        today=date.today(),  # noqa: DTZ011  the day on the instructor's own clock
+        today=today,
         session=args.session,
         kind=args.kind,
         large=args.large,
@@ -196,6 +199,11 @@ def _pack(args: argparse.Namespace) -> None:
     for line in made.told:
         print(say(line))
     print(say("pack.made", n=made.sheets, folder=str(made.folder)))
+    if args.day:
+        klass = class_folder.read(args.folder)
+        meeting = meeting_of(klass, args.session, today)
+        papers = day_papers(klass, meeting, made.folder, large=args.large, paper=args.paper)
+        print(say("pack.day_made", n=len(papers), folder=str(papers[0].parent)))
 
 
 def _show_progress(done: int, many: int) -> None:

@@ -21,3 +21,12 @@ def test_bad_input_is_one_sentence(tmp_path, capsys):
     assert main(["pack", str(DEMO), "--out", str(tmp_path / "out"), "--session", "99"]) == 1
     assert len(capsys.readouterr().err.strip().splitlines()) == 1
     assert not (tmp_path / "out").exists()
+
+
+def test_the_days_papers_lie_in_the_pack(tmp_path, capsys):
+    """With --day the eight papers of that meeting are printed beside the sheets."""
+    out = tmp_path / "out"
+    assert main(["pack", str(DEMO), "--out", str(out), "--session", "1", "--day"]) == 0
+    papers = sorted(path.name for path in next(out.glob("day_*")).iterdir())
+    assert [name[0] for name in papers] == list("12345678")
+    assert "8 papers for the day" in capsys.readouterr().out

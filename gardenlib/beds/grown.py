@@ -44,7 +44,10 @@ def families_grown(text: str, known: Mapping[str, str]) -> tuple[str, ...]:
     names = {name.casefold(): family for name, family in known.items()}
     parts = [part.strip().casefold() for part in re.split("[,;]", text)]
     typed = [
-        word.strip() for part in parts for word in ([part] if part in names else re.split(r" (?:and|y) ", part)) if word.strip()
+        word.strip()
+        for part in parts
+        for word in ([part] if part in names else re.split(r" (?:and|y) ", part))
+        if word.strip()
     ]
     return tuple(dict.fromkeys(_family(word, names) for word in typed))
 

@@ -14,12 +14,14 @@ from pathlib import Path
 from gardenlib import class_folder
 from gardenlib.class_folder import ClassFolder, Learner, Meeting
 from gardenlib.classroom.pack_folder import RECORD, whole_folder
+from gardenlib.classroom.pack_key import KeyedSheet, key_data, self_check_data
 from gardenlib.classroom.pack_names import file_name, printed_names
 from gardenlib.classroom.pack_questions import LADDERS, Choice, proved
+from gardenlib.classroom.pack_sheet import PrintedSheet, worksheet_data
 from gardenlib.homework import PackRecord, Question, SheetRecord, ground_for, sheet_record, write_templates
 from gardenlib.homework.ground import SheetKind
 from gardenlib.problems import InputProblem
-from gardenlib.sheets import KeyedSheet, PrintedSheet, key_data, self_check_data, sheet_pdf, worksheet_data
+from gardenlib.sheets import sheet_pdf
 from gardenlib.sheets.printing import Paper
 from gardenlib.words import Said, Voice, languages
 
@@ -106,7 +108,7 @@ def pack(
         cannot be written. Then nothing is written.
     """
     klass = class_folder.read(class_dir)
-    job = _Job(klass, _meeting(klass, session, today), kind, large, paper)
+    job = _Job(klass, meeting_of(klass, session, today), kind, large, paper)
     target = Path(out) if out is not None else klass.folder / "packs" / f"{job.meeting.date.isoformat()}-{kind}"
     sheets = _sheets(job)
     names, told = printed_names(klass.learners.values())
@@ -140,7 +142,8 @@ def pack(
     return Pack(target, len(sheets), tuple(told))
 
 
-def _meeting(klass: ClassFolder, session: int | None, today: date) -> Meeting:
+def meeting_of(klass: ClassFolder, session: int | None, today: date) -> Meeting:
+    """Give a meeting by its number, or the next one, or the last."""
     meetings = klass.sessions
     if session is None and meetings:
         return next((one for one in meetings if one.date >= today), meetings[-1])

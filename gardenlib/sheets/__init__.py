@@ -5,34 +5,22 @@ from typing import TYPE_CHECKING
 from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
-    from gardenlib.sheets.key_page import KeyedSheet, key_data, self_check_data
     from gardenlib.sheets.pocket_log import pocket_log_data
     from gardenlib.sheets.printing import sheet_pdf
     from gardenlib.sheets.season_plan import PrintedBed, season_plan_data, when_words
     from gardenlib.sheets.soil_sample import sampling_sketches, soil_sample_data
-    from gardenlib.sheets.worksheet import PrintedSheet, worksheet_data
 
 __all__ = [
-    "KeyedSheet",
     "PrintedBed",
-    "PrintedSheet",
-    "key_data",
     "pocket_log_data",
     "sampling_sketches",
     "season_plan_data",
-    "self_check_data",
     "sheet_pdf",
     "soil_sample_data",
     "when_words",
-    "worksheet_data",
 ]
 
 _HOME = {
-    "KeyedSheet": "key_page",
-    "key_data": "key_page",
-    "self_check_data": "key_page",
-    "PrintedSheet": "worksheet",
-    "worksheet_data": "worksheet",
     "PrintedBed": "season_plan",
     "season_plan_data": "season_plan",
     "when_words": "season_plan",

@@ -29,6 +29,8 @@ LONGEST = 400
 # A module is meant to stay below 200 lines; each that does not says why here.
 OVER_200 = {
     "gardenlib/charts/season.py": "one chart, which two pages share",
+    "gardenlib/classroom/pack_print.py": "one command: choosing, fitting, proving and printing belong together",
+    "gardenlib/cli.py": "each command's options and its thin call",
     "gardenlib/class_check.py": "one command's checks in the order in which they are told",
     "gardenlib/class_folder/files.py": "one short reader a table of the class folder",
     "gardenlib/class_folder/sheet.py": "the readers' shared cell types, each with its own refusal",
@@ -41,6 +43,7 @@ OVER_200 = {
     "gardenlib/homework/bank/sowing.py": "one page's questions, each with its steps and its foreseen slips",
     "gardenlib/panels/even.py": "one fold: a panel with its guess, and two checks",
     "gardenlib/panels/kinds.py": "one fold with its table in words, its guess and two checks",
+    "gardenlib/panels/practice.py": "one fold: choosing, asking, replying and keeping",
     "gardenlib/panels/session.py": "one class that every panel holds",
     "gardenlib/panels/seeds.py": "one fold: two panels that share a plan, and two checks",
     "gardenlib/panels/sowing.py": "one page's first panel with its guess, check and fold",
