@@ -137,9 +137,18 @@ def pack(
             sheets=records,
         )
         record.save(folder / RECORD)
-        write_templates(folder / "key", record)
+        write_templates(folder / "key", record, holders=_holders(job, sheets))
     told += [Said("pack.kept", {"folder": str(path)}) for path in kept]
     return Pack(target, len(sheets), tuple(told))
+
+
+def _holders(job: _Job, sheets: Sequence[_Sheet]) -> dict[str, list[str]]:
+    """Tell which learners hold the sheet of a class."""
+    held: dict[str, list[str]] = {}
+    if job.kind == "class":
+        for sheet in sheets:
+            held.setdefault(sheet.record.code, []).extend(reader.id for reader in sheet.readers)
+    return held
 
 
 def meeting_of(klass: ClassFolder, session: int | None, today: date) -> Meeting:

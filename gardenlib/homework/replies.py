@@ -102,13 +102,20 @@ def _reply_pdf(sheet: MarkedSheet, pack: PackRecord) -> bytes:
     empty, holds = states.count("nothing"), states.count("holds")
     lines = [*again, *([say("homework.reply.empty", n=empty)] if empty else [])]
     data = {
-        "title": _printable(say("homework.reply.title", learner=sheet.learner, code=sheet.code)),
+        "title": _printable(_title(sheet)),
         "intro": say("homework.reply.intro") if lines else say("homework.reply.all_hold"),
         "steps": [_printable(line) for line in lines],
     }
     if pack.show_scores:
         data["after"] = say("homework.reply.score", holds=holds, all=len(states))
     return sheet_pdf("steps_and_table", data, voice=voice, invented=pack.invented)
+
+
+def _title(sheet: MarkedSheet) -> str:
+    say = sheet.sheet.voice.say
+    if not sheet.learner:
+        return say("homework.reply.title_class", code=sheet.code)
+    return say("homework.reply.title", learner=sheet.learner, code=sheet.code)
 
 
 def _printable(text: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -32,7 +32,9 @@ class Tallied:
     n: int
 
 
-def write_templates(folder: str | Path, pack: PackRecord) -> tuple[Path, Path]:
+def write_templates(
+    folder: str | Path, pack: PackRecord, *, holders: Mapping[str, Sequence[str]] | None = None
+) -> tuple[Path, Path]:
     """Write empty ``answers.csv`` and ``tally.csv`` for a pack.
 
     Parameters
@@ -41,6 +43,8 @@ def write_templates(folder: str | Path, pack: PackRecord) -> tuple[Path, Path]:
         Where; files of these names are replaced.
     pack : PackRecord
         What was printed.
+    holders : mapping of str to sequence of str, optional
+        Ids of the learners who hold a sheet, by its code; else the learner that the record names.
 
     Returns
     -------
@@ -49,8 +53,9 @@ def write_templates(folder: str | Path, pack: PackRecord) -> tuple[Path, Path]:
     """
     answers, tally = Path(folder) / "answers.csv", Path(folder) / "tally.csv"
     rows = [
-        (sheet.learner, sheet.code, blank.id, question.title, "")
+        (who, sheet.code, blank.id, question.title, "")
         for sheet in pack.sheets
+        for who in (holders or {}).get(sheet.code) or [sheet.learner]
         for question in sheet.questions
         for blank in question.blanks
     ]

@@ -1,5 +1,6 @@
 """A pack: two sides a sheet, no answer in a learner's file, the key proved, and nothing lost."""
 
+import csv
 import re
 import shutil
 import subprocess
@@ -11,6 +12,7 @@ import pytest
 from gardenlib import InputProblem
 from gardenlib.classroom.pack_print import pack
 from gardenlib.homework import PackRecord, check_key
+from gardenlib.homework.replies import mark_pack
 
 DEMO = Path(__file__).resolve().parents[2] / "data_demo"
 TODAY = date(2027, 2, 1)
@@ -157,3 +159,20 @@ def test_a_folder_below_a_file_cannot_be_written(klass, tmp_path):
     with pytest.raises(InputProblem, match="cannot be written"):
         pack(klass, tmp_path / "file" / "out", today=TODAY, session=2)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["class", "file"]
+
+
+def test_a_class_sheet_has_a_line_for_each_learner_who_holds_it(tmp_path):
+    """The file to type answers into names all learners; what two of them typed is told apart."""
+    made = pack(DEMO, tmp_path / "out", today=TODAY, session=2)
+    with (made.folder / "key" / "answers.csv").open(encoding="utf-8-sig", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert {row["learner"] for row in rows} == {"L01", "L02", "L03", "L04"}
+    put_in = made.folder / "handed_in"
+    put_in.mkdir()
+    rows[0]["answer"] = "999"
+    with (put_in / "answers.csv").open("w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, list(rows[0]))
+        writer.writeheader()
+        writer.writerows(rows[:1])
+    assert mark_pack(made.folder).sheets == 1
+    assert [path.name for path in (made.folder / "marked").glob("reply_L01_*.pdf")] != []
