@@ -53,8 +53,10 @@ class Tries:
 
     def found(self, address: str) -> None:
         """Take back the try that found a plot; earlier ones stay counted."""
-        self._by_address[address].pop()
-        self._of_class.pop()
+        if own := self._by_address.get(address):  # forgotten meanwhile, where very many addresses came
+            own.pop()
+        if self._of_class:
+            self._of_class.pop()
 
     def _recent(self, address: str) -> list[float]:
         tries = [at for at in self._by_address.get(address, []) if at > self._now() - KEPT_S]
