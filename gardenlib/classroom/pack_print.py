@@ -22,7 +22,7 @@ from gardenlib.homework import PackRecord, Question, SheetRecord, ground_for, sh
 from gardenlib.homework.ground import SheetKind
 from gardenlib.problems import InputProblem
 from gardenlib.sheets import sheet_pdf
-from gardenlib.sheets.printing import Paper
+from gardenlib.sheets.printing import Paper, let_go
 from gardenlib.words import Said, Voice, languages
 
 __all__ = ["Pack", "pack"]
@@ -126,6 +126,7 @@ def pack(
                 progress(number, len(sheets))
         for number, some in enumerate(_stacks(sheets), start=1):
             (folder / "print" / f"sheets_{number}.pdf").write_bytes(_pdf(job, some, names))
+            let_go()
         _write_keys(job, sheets, names, folder / "key")
         record = PackRecord(
             library=version("gardenlib"),
@@ -275,3 +276,4 @@ def _write_keys(job: _Job, sheets: Sequence[_Sheet], names: dict[str, str], fold
         ):
             pdf = sheet_pdf(template, data, voice=voice, paper=job.paper, large=job.large, invented=job.klass.invented)
             (folder / f"{name}_{number}.pdf").write_bytes(pdf)
+        let_go()

@@ -13,6 +13,7 @@ from gardenlib.problems import InputProblem
 from gardenlib.words import Voice
 
 Paper = Literal["us-letter", "a4"]
+_KEPT_BY_TYPST = 10
 PAPERS: tuple[Paper, ...] = ("us-letter", "a4")
 TEMPLATES = (
     *("day_bring", "day_cards", "day_jobs", "day_lesson", "day_run", "day_safety"),
@@ -118,3 +119,11 @@ def _typeset(
             if lacking is None:
                 raise
             raise InputProblem("sheets.letter", letter=lacking[1]) from None
+
+
+def let_go() -> None:
+    """Let the typesetter forget a long document: it keeps what it has laid out for ten more, which adds up."""
+    import typst
+
+    for _ in range(_KEPT_BY_TYPST + 1):
+        typst.compile(b"-", format="pdf", ignore_system_fonts=True)
