@@ -64,7 +64,7 @@ def _keyed(question: Question, number: int, voice: Voice) -> dict[str, Any]:
             {
                 "number": f"{place}.",
                 "label": line.label,
-                "how": "; ".join(part for part in (line.expression, line.given) if part),
+                "how": line.how,
                 "result": line.result,
             }
             for place, line in enumerate(question.working, start=1)

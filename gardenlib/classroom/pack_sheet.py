@@ -100,7 +100,7 @@ def _line(line: Line, place: int, voice: Voice) -> dict[str, Any]:
     return {
         "number": f"{place}.",
         "label": line.label,
-        "how": "; ".join(part for part in (line.expression, line.given) if part),
+        "how": line.how,
         "result": line.result if line.blank is None else "",
         "blank": None if line.blank is None else _blank(line.blank, voice),
     }

@@ -45,6 +45,11 @@ class Line:
     result: str
     blank: Blank | None = None
 
+    @property
+    def how(self) -> str:
+        """The formula and what goes in, in one line."""
+        return "; ".join(part for part in (self.expression, self.given) if part)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Question:

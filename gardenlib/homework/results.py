@@ -117,7 +117,4 @@ def unit_words(unit: str, voice: Voice) -> str:
 
 
 def _digits(number: float, voice: Voice, places: int) -> str:
-    from babel.numbers import format_decimal
-
-    pattern = "0." + "#" * places if places else "0"
-    return str(format_decimal(round(number, places) + 0.0, pattern, locale=voice.language))
+    return voice.number(round(number, places) + 0.0, places, thousands=False)

@@ -125,11 +125,11 @@ class Voice:
             return self.number(value)
         return str(value)
 
-    def number(self, value: float, places: int = 1) -> str:
-        """Write a number with at most `places` decimals."""
+    def number(self, value: float, places: int = 1, *, thousands: bool = True) -> str:
+        """Write a number with at most `places` decimals, its thousands set apart unless it is to be typed again."""
         from babel.numbers import format_decimal
 
-        pattern = "#,##0." + "#" * places if places else "#,##0"
+        pattern = ("#,##0" if thousands else "0") + ("." + "#" * places if places else "")
         return str(format_decimal(value, pattern, locale=self._locale))
 
     def quantity(self, quantity: Quantity, places: int | None = None) -> str:

@@ -116,3 +116,17 @@ def _plain(value):
         return (round(value.value * factor, 6), unit)
     value = value.value if isinstance(value, Quantity) else value
     return round(float(value), 6) if isinstance(value, int | float) else str(value)
+
+
+def holds(skill, units, *given, from_elsewhere=False):
+    """See that each printed expression gives what is accepted, and needs only what is printed before or is given."""
+    bed = (3.6576, 1.2192) if units == "us" else (3.6, 1.2)
+    for code in CODES[:8]:
+        task = skill.make(ground(code, units=units, bed=bed))
+        assert 2 <= len(task.steps) <= 6
+        done = [(step, reckon(step, units)) for step in task.steps]
+        assert any(found is not None for _, found in done)
+        for step, found in done:
+            assert found is None or accepted(found, step, task, units), (code, step, found)
+        assert 2 <= len(task.slips) <= 5
+        assert from_elsewhere or strays(task, *given) == []
