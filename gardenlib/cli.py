@@ -139,7 +139,7 @@ def _station(args: argparse.Namespace) -> None:
 
 
 def _add_serve(commands: Any) -> None:
-    from gardenlib.serving.command import PLACES, PORT
+    from gardenlib.serving import PLACES, PORT
 
     say = Voice().say
     parser = _command(commands, "serve", _serve)

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from gardenlib.serving.command import serve_class
     from gardenlib.serving.whose import visitor
 
+PORT, PLACES = 8700, 30
+
 __all__ = ["serve_class", "visitor"]
 
 _HOME = {"serve_class": "command", "visitor": "whose"}

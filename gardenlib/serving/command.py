@@ -15,12 +15,12 @@ from filelock import FileLock, Timeout
 from gardenlib import class_folder
 from gardenlib.class_folder import ClassFolder
 from gardenlib.problems import InputProblem
+from gardenlib.serving import PLACES, PORT
 from gardenlib.serving.codes import keep_places
 from gardenlib.serving.folders import CLASS, SERVED, Folders, put_closed
 from gardenlib.serving.pages import chosen_pages, lay_out_copies, page_of_the_day
 from gardenlib.words import Voice, languages
 
-PORT, PLACES = 8700, 30
 MOST_PLACES, MOST_READY = 500, 60
 _HERE = "127.0.0.1"
 
