@@ -1,14 +1,14 @@
 """Bytes on the disk, written so that a crash at any moment leaves the old file or the new one.
 
 Beside ``my_plot.json`` lie ``my_plot.json.bak`` (the save before the last) and three hidden
-helpers: a lock, the file that is being written, and a second copy of the last save.
+helpers: a lock, a second copy of the last save, and what is being written.
 """
 
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from filelock import FileLock, Timeout
@@ -20,16 +20,60 @@ _LOCK_SECONDS = 10.0
 
 
 def put(target: Path, data: bytes) -> None:
-    """Write a file whole: a temporary file beside it first, then in its place."""
-    being_written = beside(target, "writing")
+    """Write a file whole, or say that it cannot be."""
     try:
-        with being_written.open("wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(being_written, target)  # noqa: PTH105  the name that says what happens to an old file
+        write_whole({target: data})
     except OSError:
-        raise InputProblem("plot.unwritable", file=target.name, folder=str(target.parent)) from None
+        raise _unwritable(target) from None
+
+
+def put_save(path: Path, data: bytes) -> None:
+    """Write a save of a file with its copies: all of them, or none where the disk refuses."""
+    try:
+        before = {backup(path): path.read_bytes()} if path.exists() else {}
+        write_whole({**before, beside(path, "last"): data, path: data})
+    except OSError:
+        raise _unwritable(path) from None
+
+
+def write_whole(files: Mapping[Path, bytes], *, closed: bool = False) -> None:
+    """Write files whole: all of them beside their places first, then each in its place.
+
+    Parameters
+    ----------
+    files : mapping of Path to bytes
+        What stands where, in the order in which they take their places.
+    closed : bool
+        Whether their owner alone can read them, from the first byte on.
+
+    Raises
+    ------
+    OSError
+        When the disk refuses.  Where one file could not be written, none has taken its place.
+    """
+    places = {beside(target, "writing"): target for target in files}
+    try:
+        for being_written, target in places.items():
+            being_written.unlink(missing_ok=True)
+            with open(being_written, "xb", opener=_closed if closed else None) as file:
+                file.write(files[target])
+                file.flush()
+                os.fsync(file.fileno())
+        for being_written, target in places.items():
+            os.replace(being_written, target)  # noqa: PTH105  the name that says what happens to an old file
+    except OSError:
+        for being_written in places:
+            with suppress(OSError):
+                being_written.unlink()
+        raise
+
+
+def _closed(path: str, flags: int) -> int:
+    return os.open(path, flags, 0o600)
+
+
+def _unwritable(target: Path) -> InputProblem:
+    return InputProblem("plot.unwritable", file=target.name, folder=str(target.parent))
 
 
 def bytes_of(path: Path) -> bytes:
@@ -70,7 +114,7 @@ def locked(path: Path) -> Iterator[None]:
     except Timeout:
         raise InputProblem("plot.busy", file=path.name) from None
     except OSError:
-        raise InputProblem("plot.unwritable", file=path.name, folder=str(path.parent)) from None
+        raise _unwritable(path) from None
     try:
         yield
     finally:

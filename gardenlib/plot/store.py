@@ -9,7 +9,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import PydanticSerializationError, from_json, to_jsonable_python
 
-from gardenlib.plot.disk import LARGEST_BYTES, backup, beside, bytes_of, free_name, locked, put
+from gardenlib.plot.disk import LARGEST_BYTES, backup, beside, bytes_of, free_name, locked, put, put_save
 from gardenlib.plot.model import BY_ENTRY, HISTORY_KEPT, SECTIONS, VERSION, Plot
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said
@@ -256,10 +256,7 @@ def _save(path: Path, plot: Plot) -> None:
     data = _written(plot)
     if len(data) > LARGEST_BYTES:
         raise InputProblem("plot.too_large", file=path.name)
-    if path.exists():
-        put(backup(path), path.read_bytes())
-    put(beside(path, "last"), data)
-    put(path, data)
+    put_save(path, data)
 
 
 def _written(plot: Plot) -> bytes:
