@@ -35,7 +35,7 @@ def bed_in_lines(length_m: float, width_m: float, plants: pd.DataFrame, lines: S
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         The drawing.
     """
     over = overhang(length_m, width_m, plants)

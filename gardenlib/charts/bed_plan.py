@@ -64,7 +64,7 @@ def bed_plan(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     marked = [] if lines is None else sorted(lines)
@@ -132,7 +132,7 @@ def _edges(plan: _Plan, lines: Sequence[float]) -> None:
 def _rings(plan: _Plan, plants: pd.DataFrame) -> None:
     for x_m, y_m, spread_m, letter in plants[["x_m", "y_m", "spread_m", "letter"]].itertuples(index=False):
         px = spread_m * plan.fit.px_per_m
-        plan.paper.dot(plan.at(x_m, y_m), theme.GROWING, filled=False, px=px - 1.5, width=1.2)
+        plan.paper.dot(plan.at(x_m, y_m), theme.GROWING, filled=False, px=px - 1.5, width=2)
         if letter and px >= LETTER_RING_PX:
             plan.paper.text(plan.at(x_m, y_m), letter, align="center", bold=True)
 

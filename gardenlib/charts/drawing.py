@@ -40,7 +40,7 @@ class Drawing(Sheet[date]):
     def _across(self, where: date) -> str:
         return day(where)
 
-    def _layers(self, used: tuple[str, ...]) -> Any:
+    def _layers(self, used: tuple[str, ...]) -> dict[str, Any]:
         return _over_days(self.first, self.last, self.left, self.right, used)
 
     def at_left(self, y: float, text: str, *, bold: bool = False) -> None:
@@ -68,8 +68,8 @@ class Drawing(Sheet[date]):
 
 
 @lru_cache(maxsize=64)
-def _over_days(first: date, last: date, left: float, right: float, used: tuple[str, ...]) -> Any:
-    """Make the chart without its rows; one stretch of days is drawn again and again while a control moves."""
+def _over_days(first: date, last: date, left: float, right: float, used: tuple[str, ...]) -> dict[str, Any]:
+    """Make the form of the chart; one stretch of days is drawn again and again while a control moves."""
     ends = [alt.DateTime(year=d.year, month=d.month, date=d.day) for d in (first, last)]
     scale = alt.Scale(domain=ends, range=[left, right], nice=False)
     return layers(used, alt.X("x", type="temporal", scale=scale, axis=None))

@@ -27,7 +27,7 @@ def few_bars(amounts: Sequence[float], written: Sequence[str], labels: Sequence[
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     paper = Paper()

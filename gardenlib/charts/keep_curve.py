@@ -53,7 +53,7 @@ def keep_curve(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     paper = Paper()

@@ -31,7 +31,7 @@ def lime_line(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     low = min(USUAL[0], math.floor(water_ph * 2) / 2)

@@ -30,7 +30,7 @@ def stop_lines(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     paper = Paper()

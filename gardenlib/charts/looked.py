@@ -24,7 +24,7 @@ def looked(hit: int, clean: int, unseen: int, *, words: tuple[str, str, str]) ->
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     paper = Paper()

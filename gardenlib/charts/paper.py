@@ -7,9 +7,10 @@ Places are pixels from the left and from the top of a drawing that is
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import count
-from typing import Any, ClassVar, Generic, Literal, TypeVar
+from typing import Any, Generic, Literal, TypeVar
 
 from gardenlib.charts import theme
 from gardenlib.charts.quick_altair import alt
@@ -20,6 +21,17 @@ LANE_PX = 16
 Align = Literal["left", "center", "right"]
 Across = TypeVar("Across")
 Place = tuple[Across, float]
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A chart that is plain already: Altair made its form once, and the rows are as they were put in."""
+
+    plain: dict[str, Any]
+
+    def to_dict(self, *, validate: bool = True) -> dict[str, Any]:
+        """Give the chart as the drawing program reads it."""
+        return self.plain
 
 
 class Sheet(Generic[Across]):
@@ -95,15 +107,13 @@ class Sheet(Generic[Across]):
 
         Returns
         -------
-        altair.LayerChart
+        Drawn
             As wide as `theme.CHART_PX`.
         """
         used = tuple(kind for kind, rows in self._marks.items() if rows)
-        chart = self._layers(used).copy(deep=False)
-        chart.height, chart.datasets = height, _Rows(self._marks)
-        return chart
+        return Drawn({**self._layers(used), "height": height, "datasets": self._marks})
 
-    def _layers(self, used: tuple[str, ...]) -> Any:
+    def _layers(self, used: tuple[str, ...]) -> dict[str, Any]:
         return in_pixels(used)
 
 
@@ -112,16 +122,16 @@ class Paper(Sheet[float]):
 
 
 @lru_cache(maxsize=64)
-def in_pixels(used: tuple[str, ...]) -> Any:
-    """Make a chart in pixels without its rows."""
+def in_pixels(used: tuple[str, ...]) -> dict[str, Any]:
+    """Make the form of a chart in pixels, without its rows."""
     return layers(used, alt.X("x", type="quantitative", scale=None, axis=None))
 
 
-def layers(used: Sequence[str], across: Any) -> Any:
-    """Make a chart without its rows, for one way of placing things across."""
+def layers(used: Sequence[str], across: Any) -> dict[str, Any]:
+    """Make the form of a chart, without its rows, for one way of placing things across."""
     raw = {"scale": None, "axis": None, "type": "quantitative"}
     both = {"x": across, "y": alt.Y("y", **raw)}
-    return alt.LayerChart(
+    chart = alt.LayerChart(
         layer=[_MAKERS[kind](alt.Chart(alt.NamedData(name=kind)), both) for kind in used],
         width=theme.CHART_PX,
         padding=0,
@@ -133,6 +143,8 @@ def layers(used: Sequence[str], across: Any) -> Any:
             text=alt.MarkConfig(fontSize=theme.LETTER_PX, stroke=theme.PAPER, strokeWidth=3),
         ),
     )
+    plain: dict[str, Any] = chart.to_dict(validate=False)
+    return plain
 
 
 _HUE = {"color": alt.Color("hue", type="nominal", scale=None, legend=None)}
@@ -161,15 +173,3 @@ _MAKERS: dict[str, Callable[[Any, dict[str, Any]], Any]] = {
     "point": lambda c, at: c.mark_point(opacity=1).encode(**at, **_FILL),
     "text": lambda c, at: c.mark_text(color=theme.INK, **_LETTERS).encode(**at, text=alt.Text("text", type="nominal")),
 }
-
-
-class _Rows:
-    """Rows that are plain already; Altair takes them as they are and need not walk through them."""
-
-    _schema: ClassVar[dict[str, str]] = {"type": "object"}  # Altair asks for it before it calls to_dict
-
-    def __init__(self, rows: dict[str, list[dict[str, Any]]]) -> None:
-        self._rows = rows
-
-    def to_dict(self) -> dict[str, Any]:
-        return self._rows

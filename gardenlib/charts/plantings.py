@@ -41,7 +41,7 @@ def sowings(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         The season, `theme.CHART_PX` wide.
     """
     marks = [Mark(*mark) for mark in marks]

@@ -13,6 +13,7 @@ VEGALITE = "6.4"
 """The newest grammar that the drawing library carries; charts use nothing newer."""
 
 _ID = re.compile(r'(\bid="|url\(#|href="#)([^")]+)')
+_ROLES = re.compile(r' (?:role|aria-[a-z]+)="[^"]*"')
 
 
 def day(when: date) -> str:
@@ -65,6 +66,7 @@ def svg(chart: Any) -> str:
 
     text = vl_convert.vegalite_to_svg(chart.to_dict(validate=False), vl_version=VEGALITE)
     text = re.sub(r'(<svg [^>]*?) width="[\d.]+" height="[\d.]+"', r"\1", text, count=1)
+    text = _ROLES.sub("", text)  # one picture with one text of its own, not a hundred parts
     # A letter's rim is painted before the letter: words stay readable where a line runs behind them.
     text = text.replace("<text ", '<text paint-order="stroke" stroke-linejoin="round" ')
     # The face is named last: charts place their words themselves, and to look up a face costs more than to draw.

@@ -39,7 +39,7 @@ def past_seasons(runs: Sequence[Run], *, words: Mapping[str, str], voice: Voice)
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     paper, top = Paper(), 0.0

@@ -80,7 +80,7 @@ def freeze_season(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         The season, `theme.CHART_PX` wide.
     """
     marks = [Mark(*mark) for mark in marks]

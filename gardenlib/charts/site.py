@@ -42,7 +42,7 @@ def day_length(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         The curve, `theme.CHART_PX` wide.
     """
     when = [date(d.year, d.month, d.day) for d in days["day"]]
@@ -72,7 +72,7 @@ def warmth(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         The curve, `theme.CHART_PX` wide.
     """
 

@@ -57,7 +57,7 @@ def supply_weeks(weeks: Sequence[SupplyWeek], *, words: SupplyWords, voice: Voic
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     shown = _shown(weeks)

@@ -75,7 +75,7 @@ def texture_triangle(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     paper = Paper()

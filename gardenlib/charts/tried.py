@@ -27,7 +27,7 @@ def tried_sowings(came_up: Sequence[int], wanted: int, *, short: str, enough: st
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     columns = Counter(came_up)

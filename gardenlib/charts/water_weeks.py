@@ -45,7 +45,7 @@ def water_weeks(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
 

@@ -53,7 +53,7 @@ def flights(
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     season = _stretch(events, plantings, season)

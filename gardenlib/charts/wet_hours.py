@@ -23,7 +23,7 @@ def wet_hours(sprinkled: float, dew: float, limit: float, *, words: tuple[str, s
 
     Returns
     -------
-    altair.LayerChart
+    Drawn
         As wide as `theme.CHART_PX`.
     """
     total = sprinkled + dew

@@ -52,7 +52,7 @@ def test_all_stays_inside(units, length, width, spacing):
     chart = bed_plan(length * FOOT, width * FOOT, plants, voice=Voice(units=units))
     picture = charts.svg(chart)
     assert 'viewBox="0 0 280 ' in picture
-    height, rows = chart.height, _rows(chart)
+    height, rows = chart.to_dict()["height"], _rows(chart)
     assert height < 460
     for ring in rows["point"]:
         half = (ring["size"] / 0.785) ** 0.5 / 2
@@ -85,7 +85,7 @@ def test_lines_carry_their_letter_and_distance(units, length):
     assert sorted(name[0] for name in names) == ["A", "B", "C", "D"]
     if units == "us":
         assert sorted(names) == ["A 8 in", "B 20 in", "C 32 in", "D 40 in"]
-    _words_inside(texts, chart.height)
+    _words_inside(texts, chart.to_dict()["height"])
     for rule in _rows(chart)["rule"]:
         for text in texts:
             wide = text_px(text["text"])

@@ -17,7 +17,7 @@ CASES = {
 
 
 def _rows(chart):
-    return chart.datasets.to_dict()
+    return chart.to_dict()["datasets"]
 
 
 def _is_inside(chart):
@@ -26,10 +26,10 @@ def _is_inside(chart):
         left = row["x"] + row["dx"] - ALIGN[row["align"]] * wide
         assert left >= -0.5, row["text"]
         assert left + wide <= theme.CHART_PX + 0.5, row["text"]
-        assert 0 <= row["y"] <= chart.height
+        assert 0 <= row["y"] <= chart.to_dict()["height"]
     for row in _rows(chart)["point"]:
         assert 0 <= row["x"] <= theme.CHART_PX
-        assert 0 <= row["y"] <= chart.height
+        assert 0 <= row["y"] <= chart.to_dict()["height"]
 
 
 @pytest.mark.parametrize("units", ["us", "metric"])
@@ -57,5 +57,5 @@ def test_nothing_runs_out_of_the_bars():
     full = few_bars([4410.0] * 7, ["4,410"] * 7, list("0123456"), axis="weeks", hue=theme.INK)
     for chart in (full, few_bars([0.0, 0.0], ["0", "0"], ["0", "1"], axis="weeks", hue=theme.INK)):
         rows = _rows(chart)
-        assert all(0 <= row["y"] <= chart.height for row in rows["text"])
+        assert all(0 <= row["y"] <= chart.to_dict()["height"] for row in rows["text"])
     assert not _rows(chart)["rule"][:-1]

@@ -8,6 +8,7 @@ import pandas as pd
 import pytest
 
 from gardenlib.charts import Mark, day_length, freeze_season, sowings, svg, theme, warmth
+from gardenlib.charts.quick_altair import alt
 from gardenlib.words import Voice
 
 NORTH = (date(2027, 1, 1), date(2027, 12, 31))
@@ -37,7 +38,7 @@ def dots(picture):
 
 def drawn(chart):
     """Draw a chart, having checked it against its grammar."""
-    chart.to_dict()
+    alt.LayerChart.from_dict(chart.to_dict(), validate=True)
     return svg(chart)
 
 

@@ -71,7 +71,7 @@ def _laid_on_each_other(boxes):
 def test_words_stay_inside_and_apart(chosen):
     """Every word lies inside the picture, and none on another, even when all are bold."""
     rows = _texts(chosen=chosen, near=CLASSES)
-    height = texture_triangle(NAMES, PARTS, chosen=chosen).height
+    height = texture_triangle(NAMES, PARTS, chosen=chosen).to_dict()["height"]
     boxes = [(row["text"], *_box(row)) for row in rows]
     assert all(x1 >= -0.5 and x2 <= theme.CHART_PX + 0.5 and y1 >= 0 and y2 <= height for _, x1, y1, x2, y2 in boxes)
     assert _laid_on_each_other(boxes) == []
