@@ -92,7 +92,7 @@ def report(folder: str | Path) -> Report:
         mend += [*_names(klass), *_meetings(klass), *_crops(klass), *_season(klass), *_workdays(klass)]
         for row in klass.sites.values():
             mend += [*_freezes(row)]
-    return Report(klass.title, tuple(mend), (*findings.notes, *_shut_then(klass)))
+    return Report(klass.title, tuple(mend), (*findings.notes, *_shut_then(klass), *_nobody_to_call(klass)))
 
 
 # ---- names that point somewhere ------------------------------------------------------------
@@ -186,6 +186,12 @@ def _shut_then(klass: ClassFolder) -> Iterator[Said]:
     if klass.water_on and (open_days := _shut_on(klass, klass.water_on)):
         day = date(_SOME_YEAR, *klass.water_on)
         yield Said("check.water_shut", {"file": "class.toml", "day": day, **open_days})
+
+
+def _nobody_to_call(klass: ClassFolder) -> Iterator[Said]:
+    """Tell a class whose contacts have no phone: it can be taught, but a garden needs somebody to call."""
+    if klass.title and not any(contact.phone for contact in klass.contacts):
+        yield Said("check.no_phone", {"file": "class.toml"})
 
 
 def _shut_on(klass: ClassFolder, at: MonthDay) -> dict[str, date]:

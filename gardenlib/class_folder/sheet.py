@@ -15,9 +15,10 @@ from gardenlib.problems import InputProblem
 from gardenlib.words import Said
 
 FILL_IN = "FILL-IN"
-_LARGEST_BYTES = 2_000_000
-_MOST_ROWS = 5000
+_LARGEST_MB = 8
+_MOST_ROWS = 10_000
 _LONGEST_CELL = 500
+_END = "end of the table"
 _NOT_TEXT = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0", b"%PDF", b"\x89PNG", b"{\\rtf")
 _YES = {"yes": True, "y": True, "true": True, "1": True, "no": False, "n": False, "false": False, "0": False, "": False}
 T = TypeVar("T")
@@ -137,7 +138,10 @@ def read_text(path: Path, findings: Findings) -> str | None:
         key = "class.locked" if path.exists() else "class.missing"
         findings.problems.append(InputProblem(key, file=path.name, folder=str(path.parent)))
         return None
-    if len(data) > _LARGEST_BYTES or data.startswith(_NOT_TEXT):
+    if len(data) > _LARGEST_MB * 1_000_000:
+        findings.problems.append(InputProblem("class.too_large", file=path.name, most=_LARGEST_MB))
+        return None
+    if data.startswith(_NOT_TEXT):
         findings.problems.append(InputProblem("class.not_text", file=path.name))
         return None
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
@@ -177,32 +181,38 @@ def read_rows(path: Path, needed: Sequence[str], known: Sequence[str], findings:
     first = next((line for line in text.splitlines() if line.strip(" ,;\t")), "")
     comma = max(",;\t", key=first.count)
     try:
-        lines = list(csv.reader(io.StringIO(text), delimiter=comma))
+        lines = _lines(text, comma, path.name, findings)
     except csv.Error:
         findings.problems.append(InputProblem("class.not_text", file=path.name))
         return
-    top = next((place for place, line in enumerate(lines) if any(cell.strip() for cell in line)), 0)
-    header = [re.sub(r"[\s-]+", "_", name.strip().lower()) for name in (lines or [[]])[top]]
+    filled = [(number, cells) for number, cells in enumerate(lines, start=1) if any(cells)]
+    header = [re.sub(r"[\s-]+", "_", name.lower()) for name in filled[0][1]] if filled else []
     named = [name for name in header if name]
     twice = sorted({name for name in named if named.count(name) > 1})
     missing = [name for name in needed if name not in named]
-    if twice or missing or len(lines) > _MOST_ROWS:
+    if twice or missing or len(filled) > _MOST_ROWS + 1:
         key = "class.columns_twice" if twice else "class.columns_missing" if missing else "class.too_long"
         columns = ", ".join(twice or missing)
         findings.problems.append(InputProblem(key, file=path.name, columns=columns, most=_MOST_ROWS))
         return
     if extra := [name for name in named if name not in known]:
         findings.notes.append(Said("class.extra_columns", {"file": path.name, "columns": ", ".join(extra)}))
-    for line_number, line in enumerate(lines[top + 1 :], start=top + 2):
-        cells = [cell.strip() for cell in line]
-        if not any(cells):
-            continue
+    for line_number, cells in filled[1:]:
         if beyond := [cell for cell, name in _beyond(cells, header) if not name and cell]:
             findings.problems.append(
                 InputProblem("class.too_many_cells", file=path.name, row=line_number, value=beyond[0][:60])
             )
             continue
         yield Row(path.name, line_number, {n: c for c, n in _beyond(cells, header) if n}, findings, comma != ",")
+
+
+def _lines(text: str, comma: str, file: str, findings: Findings) -> list[list[str]]:
+    """Part a table into rows of stripped cells; where a quote mark is never closed, each line by itself."""
+    *lines, last = csv.reader(io.StringIO(f"{text.rstrip()}\n{_END}"), delimiter=comma)
+    if last != [_END]:
+        findings.problems.append(InputProblem("class.open_quote", file=file, row=len(lines) + 1))
+        lines = [next(csv.reader([line], delimiter=comma), []) for line in text.splitlines()]
+    return [[cell.strip() for cell in line] for line in lines]
 
 
 def _beyond(cells: list[str], header: list[str]) -> Iterator[tuple[str, str]]:

@@ -89,6 +89,8 @@ class Blank(Span):
         Name of the unit, empty for a plain count, and how it is printed behind the boxes.
     digits_before, digits_behind : int
         Boxes for digits before the point and behind it.
+    signed : bool
+        Whether answers of this kind may be below zero, so that there is a box for the sign.
     look : str
         The panel that shows how it is done.
     slips : tuple of BlankSlip
@@ -101,5 +103,6 @@ class Blank(Span):
     unit_words: str = ""
     digits_before: int = 0
     digits_behind: int = 0
+    signed: bool = False
     look: str = ""
     slips: tuple[BlankSlip, ...] = ()

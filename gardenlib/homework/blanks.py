@@ -11,11 +11,26 @@ from gardenlib.units import Quantity, Range, in_system
 from gardenlib.words import Said, Voice
 
 _FEWEST_BOXES = 2
+_BELOW_ZERO = frozenset({"degC", "degF"})
+# What a number without a unit counts, by its step.
+COUNTED = {
+    "fit.all_rows": "counted.plants",
+    "fit.rows": "counted.rows",
+    "homework_harvest.weeks": "counted.weeks",
+    "homework_pests.left": "counted.plants",
+    "homework_season.last": "counted.springs",
+    "homework_season.worked": "counted.springs",
+    "homework_site.before": "counted.days",
+    "homework_sowing.count": "counted.sowings",
+    "mixes.bags": "counted.bags",
+    "seeds.average": "counted.seeds",
+    "water.cans": "counted.cans",
+}
 
 
 def blank_of(question_id: str, place: int, skill: Skill, task: Task, voice: Voice) -> Blank:
     """Make the blank for a step, counted from 0; a mistake that gives the right answer here is left out."""
-    result = task.steps[place].result
+    result, counts = task.steps[place].result, COUNTED.get(task.steps[place].key)
     ask = asked(result, voice, task.places)
     foreseen = [*_own(place, task, ask, voice)]
     numbers: tuple[float, ...] = ()
@@ -29,9 +44,11 @@ def blank_of(question_id: str, place: int, skill: Skill, task: Task, voice: Voic
         id=f"{question_id}.{place + 1}",
         kind=ask.kind,
         unit=ask.unit,
-        unit_words=unit_words(ask.unit, voice),
+        unit_words=voice.say(counts) if counts and not ask.unit else unit_words(ask.unit, voice),
         digits_before=max(_FEWEST_BOXES, *(len(str(int(abs(number)))) for number in boxed)) if boxed else 0,
         digits_behind=0 if all(map(is_whole, numbers)) else ask.places,
+        # By the kind of answer alone, so that the box tells nothing.
+        signed=ask.unit in _BELOW_ZERO,
         look=skill.look,
         slips=slips,
     )

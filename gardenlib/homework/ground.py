@@ -63,6 +63,20 @@ class Ground:
         return values[int.from_bytes(mark, "big") % len(values)]
 
 
+class Places:
+    """What is known of the places of one class: gathered once each, for all sheets of a pack."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[str, str, Path], Place] = {}
+
+    def find(self, klass: ClassFolder, name: str, site: Site, folder: Path) -> Place:
+        """Give what is known of a place."""
+        key = name, site.model_dump_json(), folder
+        if key not in self._known:
+            self._known[key] = place_of(klass, name, site, folder)
+        return self._known[key]
+
+
 def ground_for(
     klass: ClassFolder,
     *,
@@ -73,6 +87,7 @@ def ground_for(
     year: int,
     voice: Voice | None = None,
     folder: Path | None = None,
+    places: Places | None = None,
 ) -> Ground:
     """Gather what a sheet's numbers come from.
 
@@ -94,6 +109,8 @@ def ground_for(
         How the reader is spoken to; by the plot, the learner and the class where it is not given.
     folder : Path, optional
         The learner's folder, in which own station files lie.
+    places : Places, optional
+        What was gathered for other sheets of the class.
 
     Returns
     -------
@@ -120,7 +137,7 @@ def ground_for(
         kind=kind,
         voice=voice or _voice(klass, learner, plot),
         year=year,
-        place=place_of(
+        place=(places or Places()).find(
             klass, next(name for name in named if name and name in klass.sites), site, folder or klass.folder
         ),
         klass=klass,

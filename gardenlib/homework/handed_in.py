@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import NamedTuple
 
 from pydantic import ValidationError
 
@@ -21,7 +22,10 @@ __all__ = ["ANSWER_COLUMNS", "HandedIn", "answers_from_csv", "answers_from_plots
 
 ANSWER_COLUMNS = ("learner", "sheet_code", "blank_id", "question", "answer")
 _COPY = re.compile(r"(?:[ _-]*(?:\(\d+\)|copy(?:[ _-]*\d+)?))+$", re.IGNORECASE)
+_AS_TEXT = re.compile(r"^'(?=[=+@\t\r-])")
 _MOST_FILES = 500
+_TABLES = frozenset(("answers.csv", "tally.csv"))
+_ON_PAGES = "homework.page."  # typed on a page, for nobody to mark
 
 
 @dataclass
@@ -52,6 +56,29 @@ def plot_key(code: str, blank_id: str) -> str:
     return f"homework.{code}.{blank_id}"
 
 
+class _Work(NamedTuple):
+    """What one plot file holds for one sheet."""
+
+    file: str
+    plot: Plot
+    answers: dict[str, str]
+
+    def same_household(self, other: _Work) -> bool:
+        """Tell whether two files seem to be one learner's."""
+        mine, others = self.plot, other.plot
+        return (mine.site, mine.beds, mine.household) == (others.site, others.beds, others.household)
+
+    def beside(self, other: _Work) -> Said:
+        """Say which of two files counts: the later revision, and of two alike the one that comes after."""
+        names = {"file": other.file, "first": self.file}
+        if self.answers == other.answers:
+            return Said("homework.handed.same", names)
+        if self.plot.revision == other.plot.revision:
+            return Said("homework.handed.differ", names)
+        later = max(self, other, key=lambda work: work.plot.revision)
+        return Said("homework.handed.twice", {**names, "used": later.file})
+
+
 def answers_from_plots(folder: str | Path, pack: PackRecord) -> HandedIn:
     """Read the answers out of plot files.
 
@@ -65,12 +92,18 @@ def answers_from_plots(folder: str | Path, pack: PackRecord) -> HandedIn:
     Returns
     -------
     HandedIn
-        Of a plot that was handed in twice, the later revision; a file that cannot be read is told.
+        Of a plot that was handed in twice, the later revision; a file that cannot be read is told.  Files of a
+        class sheet with like names, such as ``my_plot (1)``, are two learners' where site, beds or household differ.
     """
     found = HandedIn()
     keys = {plot_key(sheet.code, blank): (sheet, blank) for sheet in pack.sheets for blank in sheet.blanks()}
-    revisions: dict[tuple[str, str], tuple[int, str]] = {}
-    files = sorted(path for path in Path(folder).glob("*.json") if path.is_file() and not path.name.startswith("."))
+    works: dict[tuple[str, str], _Work] = {}
+    there = [path for path in Path(folder).iterdir() if not path.name.startswith(".")]
+    there.sort(key=lambda path: (_COPY.sub("", path.stem), len(path.stem), path.name))
+    files = [path for path in there if path.suffix.casefold() == ".json"]
+    if others := [path.name for path in there if path not in files and path.name not in _TABLES]:
+        names = ", ".join(others[:12])
+        found.told.append(Said("homework.handed.not_read", {"n": len(others), "files": names}))
     if len(files) > _MOST_FILES:
         raise InputProblem("homework.many_files", n=len(files), most=_MOST_FILES)
     for path in files:
@@ -79,16 +112,17 @@ def answers_from_plots(folder: str | Path, pack: PackRecord) -> HandedIn:
         except (InputProblem, ValidationError):
             found.told.append(Said("homework.handed.damaged", {"file": path.name}))
             continue
-        _take(path, plot, keys, revisions, found)
+        _taken(path, plot, keys, works, found.told)
+    found.answers = {who: work.answers for who, work in works.items()}
     return found
 
 
-def _take(
+def _taken(
     path: Path,
     plot: Plot,
     keys: dict[str, tuple[SheetRecord, str]],
-    revisions: dict[tuple[str, str], tuple[int, str]],
-    found: HandedIn,
+    before: dict[tuple[str, str], _Work],
+    told: list[Said],
 ) -> None:
     given: dict[tuple[str, str], dict[str, str]] = {}
     strange = False
@@ -96,21 +130,23 @@ def _take(
         text = entry.get("text") if isinstance(entry, dict) else entry
         if key in keys and isinstance(text, str):
             sheet, blank = keys[key]
-            given.setdefault((sheet.learner or _COPY.sub("", path.stem), sheet.code), {})[blank] = text
-        elif key.startswith("homework."):
+            given.setdefault((sheet.learner, sheet.code), {})[blank] = text
+        elif key.startswith("homework.") and not key.startswith(_ON_PAGES):
             strange = True
     if strange:
-        found.told.append(Said("homework.handed.other_sheet", {"file": path.name}))
+        told.append(Said("homework.handed.other_sheet", {"file": path.name}))
     if not given and not strange:
-        found.told.append(Said("homework.handed.no_answers", {"file": path.name}))
-    for who, answers in given.items():
-        before = revisions.get(who)
-        if before is not None:
-            later = path.name if plot.revision >= before[0] else before[1]
-            found.told.append(Said("homework.handed.twice", {"file": path.name, "first": before[1], "used": later}))
-        if before is None or plot.revision >= before[0]:
-            revisions[who] = (plot.revision, path.name)
-            found.answers[who] = answers
+        told.append(Said("homework.handed.no_answers", {"file": path.name}))
+    for (learner, code), answers in given.items():
+        work, who = _Work(path.name, plot, answers), (learner or _COPY.sub("", path.stem), code)
+        first = before.get(who)
+        if first is not None and not learner and not first.same_household(work):
+            told.append(Said("homework.handed.alike", {"file": work.file, "first": first.file}))
+            who, first = (path.stem, code), None
+        if first is not None:
+            told.append(first.beside(work))
+        if first is None or work.plot.revision >= first.plot.revision:
+            before[who] = work
 
 
 def answers_from_csv(path: str | Path, pack: PackRecord) -> HandedIn:
@@ -129,24 +165,35 @@ def answers_from_csv(path: str | Path, pack: PackRecord) -> HandedIn:
         Rows for another sheet, or for a blank that was not asked, are told and left out.
     """
     found, findings = HandedIn(), Findings()
-    sheets = {sheet.code: sheet for sheet in pack.sheets}
+    sheets = {sheet.code: (sheet, frozenset(sheet.blanks())) for sheet in pack.sheets}
     for row in read_rows(Path(path), ("sheet_code", "blank_id", "answer"), ANSWER_COLUMNS, findings):
-        text, code, blank = (row.cells.get(name, "") for name in ("answer", "sheet_code", "blank_id"))
+        text, code, blank, who = (
+            _AS_TEXT.sub("", row.cells.get(name, "")) for name in ("answer", "sheet_code", "blank_id", "learner")
+        )
         if not text:
             continue
-        sheet = sheets.get(code)
+        sheet, blanks = sheets.get(_code_of(code, sheets), (None, frozenset()))
         where = {"file": row.file, "row": row.number}
-        if sheet is None or blank not in sheet.blanks():
+        if sheet is None or blank not in blanks:
             value = code if sheet is None else blank
             found.told.append(Said("homework.handed.row", {**where, "value": value[:40]}))
             continue
-        typed = row.cells.get("learner", "")[:80]
+        typed = who[:80]
         if sheet.learner and typed and typed != sheet.learner:
             found.told.append(Said("homework.handed.other_learner", {**where, "code": code, "learner": typed[:40]}))
             continue
-        answers = found.answers.setdefault((sheet.learner or typed, code), {})
+        answers = found.answers.setdefault((sheet.learner or typed, sheet.code), {})
         if answers.get(blank, text) != text:
             found.told.append(Said("homework.handed.row_twice", {**where, "value": blank}))
         answers[blank] = text
     found.told = [*(Said(problem.key, problem.values) for problem in findings.problems), *findings.notes, *found.told]
     return found
+
+
+def _code_of(typed: str, codes: Collection[str]) -> str:
+    """Undo a spreadsheet that took a code such as 04-12-27 for a date: one code has these numbers, in any order."""
+    if not re.fullmatch(r"\d{1,4}([-/.])\d{1,2}\1\d{1,4}", typed) or typed in codes:
+        return typed
+    numbers = [sorted(int(number) % 100 for number in re.findall(r"\d+", text)) for text in (typed, *codes)]
+    found = [code for code, those in zip(codes, numbers[1:], strict=True) if those == numbers[0]]
+    return found[0] if len(found) == 1 else typed

@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from gardenlib.homework.blank import Blank
 from gardenlib.homework.reading import Typed, read_typed
-from gardenlib.homework.record import SheetRecord
+from gardenlib.homework.reasons import COUNTED_AS, foreseen
+from gardenlib.homework.record import PackRecord, SheetRecord
 from gardenlib.problems import InputProblem
-from gardenlib.words import Said, Voice
+from gardenlib.words import Voice
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from gardenlib.homework.tally import Tallied
 
-__all__ = ["Mark", "MarkedSheet", "check_key", "class_view", "mark", "marked_sheet"]
+__all__ = ["ASTRAY", "Mark", "MarkedSheet", "check_key", "class_view", "mark", "marked_sheet"]
+
+ASTRAY = frozenset(("look_again", "ask"))
+"""The states of a blank that is to be looked at again."""
+_LAST = {"nothing": 1, "holds": 2}  # of the reasons at a question
 
 
 @dataclass(frozen=True)
@@ -36,9 +41,19 @@ class Mark:
         return (self.slip or "other") if self.state == "look_again" else self.state
 
 
+class Again(NamedTuple):
+    """What to look at again: the question's number on its sheet, the step or 0 where one is asked, and the reply."""
+
+    number: int
+    step: int
+    title: str
+    reply: str
+    look: str
+
+
 @dataclass(frozen=True)
 class MarkedSheet:
-    """One sheet, marked; `again` holds question title, reply and panel of what to look at again."""
+    """One sheet, marked."""
 
     learner: str
     sheet: SheetRecord
@@ -50,15 +65,18 @@ class MarkedSheet:
         return self.sheet.code
 
     @property
-    def again(self) -> list[tuple[str, str, str]]:
-        """List question title, reply and panel for every blank to look at again."""
-        found = [
-            (question.title, self.marks[blank.id].reply, self.marks[blank.id].look)
-            for question in self.sheet.questions
+    def again(self) -> list[Again]:
+        """List what to look at again, in the order of the sheet."""
+        return [
+            Again(number, _step(blank) if len(question.blanks) > 1 else 0, question.title, found.reply, found.look)
+            for number, question in self.sheet.numbered()
             for blank in question.blanks
-            if self.marks[blank.id].state in {"look_again", "ask"}
+            if (found := self.marks[blank.id]).state in ASTRAY
         ]
-        return list(dict.fromkeys(found))
+
+
+def _step(blank: Blank) -> int:
+    return int(blank.id.rpartition(".")[2])
 
 
 def mark(blank: Blank, typed: Typed, *, voice: Voice | None = None) -> Mark:
@@ -110,7 +128,13 @@ def check_key(sheet: SheetRecord) -> None:
             raise InputProblem("homework.key_fails", blank=blank_id, value=sheet.blanks()[blank_id].shown)
 
 
-def class_view(marked: Iterable[MarkedSheet], tally: Iterable[Tallied] | None = None) -> pd.DataFrame:
+def class_view(
+    marked: Iterable[MarkedSheet],
+    tally: Iterable[Tallied] | None = None,
+    *,
+    pack: PackRecord | None = None,
+    voice: Voice | None = None,
+) -> pd.DataFrame:
     """Count for a class which question went astray for which reason.
 
     Parameters
@@ -119,31 +143,45 @@ def class_view(marked: Iterable[MarkedSheet], tally: Iterable[Tallied] | None = 
         The sheets, marked.
     tally : iterable of Tallied, optional
         What was counted by hand.
+    pack : PackRecord, optional
+        What was printed, for the words of the instructor's language where it has them.
+    voice : Voice, optional
+        How the instructor is spoken to.
 
     Returns
     -------
     DataFrame
-        Columns question, title, reason, reply, n; no names.  A sheet counts once for each reason at a question.
+        Columns question, title, reason, reply, look, n and of, which is how many answered the question; no names.
+        A sheet counts once for each reason at a question.
     """
     import pandas as pd
 
-    counts: Counter[tuple[str, str, str]] = Counter()
-    replies: dict[tuple[str, str, str], str] = {}
+    voice = voice or Voice()
+    counts: Counter[tuple[str, str]] = Counter()
+    all_of: Counter[str] = Counter()
+    known = [] if pack is None else foreseen(pack, voice=voice).values()
+    titles = {one.question: one.title for one in known}
+    words = {(one.question, one.reason): (one.reply, one.look) for one in known}
     for one in marked:
         for question in one.sheet.questions:
-            found = [one.marks[blank.id] for blank in question.blanks]
-            astray = [each for each in found if each.state in {"look_again", "ask"}]
-            empty = any(each.state == "nothing" for each in found)
-            reasons = {each.reason for each in astray} or ({"nothing"} if empty else {"holds"} if found else set())
-            for reason in sorted(reasons):
-                key = (question.id, question.title, reason)
-                counts[key] += 1
-                said = next((each.reply for each in astray if each.reason == reason), "")
-                replies.setdefault(key, one.sheet.voice.say(Said("homework.reason.ask")) if reason == "ask" else said)
+            reasons = _reasons([one.marks[blank.id] for blank in question.blanks])
+            all_of[question.id] += bool(reasons)
+            titles.setdefault(question.id, question.title)
+            for reason, found in reasons.items():
+                reply = voice.say(COUNTED_AS[reason]) if reason in COUNTED_AS else found.reply
+                counts[question.id, reason] += 1
+                words.setdefault((question.id, reason), (reply, found.look))
     for row in tally or ():
-        key = (row.question, row.title, row.reason)
-        counts[key] += row.n
-        replies.setdefault(key, row.reply)
-    rows = [(*key, replies[key], n) for key, n in counts.items()]
-    rows.sort(key=lambda row: (row[0], -row[4], row[2]))
-    return pd.DataFrame(rows, columns=["question", "title", "reason", "reply", "n"])
+        counts[row.question, row.reason] += row.n
+        all_of[row.question] += row.n
+        titles.setdefault(row.question, row.title)
+        words.setdefault((row.question, row.reason), (row.reply, row.look))
+    rows = [(key[0], titles[key[0]], key[1], *words[key], n, all_of[key[0]]) for key, n in counts.items()]
+    rows.sort(key=lambda row: (row[0], _LAST.get(row[2], 0), -row[5], row[2]))
+    return pd.DataFrame(rows, columns=["question", "title", "reason", "reply", "look", "n", "of"])
+
+
+def _reasons(marks: Sequence[Mark]) -> dict[str, Mark]:
+    """Give what a sheet counts as at a question: each reason to look again, else an empty part, else that it holds."""
+    astray = {one.reason: one for one in reversed(marks) if one.state in ASTRAY}
+    return astray or {one.reason: one for one in marks if one.state == "nothing"} or {one.reason: one for one in marks}

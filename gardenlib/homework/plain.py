@@ -7,7 +7,8 @@ import unicodedata
 
 LONGEST = 200
 _DASHES = dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe63\uff0d", "-")
-_SIGNS = {**_DASHES, "\u066b": ".", "\u066c": ",", "\u2019": "'", "\u2032": "'", "\u2033": '"', "\u2044": "/", "º": "º"}
+_QUOTES = {**dict.fromkeys("\u2018\u2019\u2032", "'"), **dict.fromkeys("\u201c\u201d\u2033", '"')}
+_SIGNS = {**_DASHES, **_QUOTES, "\u066b": ".", "\u066c": ",", "\u2044": "/", "º": "º"}
 
 
 def plain(text: str) -> str:

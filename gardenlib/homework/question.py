@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from gardenlib import tables
 from gardenlib.homework.blank import Blank
 from gardenlib.homework.blanks import blank_of
+from gardenlib.homework.formula import named
 from gardenlib.homework.ground import Ground, class_crops
 from gardenlib.homework.registry import ALONE, EXAMPLE, LAST_BLANK, RUNGS, TWO_BLANK, question_ids, skill
 from gardenlib.homework.results import asked, written
@@ -73,8 +76,10 @@ class Question:
         All steps with their results, for the key.
     sources, assumptions : tuple of str
         Where the figures come from, and what was taken for granted.
-    drawing, alt : str or None
-        A scale drawing as SVG text, and the same in words.
+    draw : callable or None
+        Makes the scale drawing.
+    alt : str or None
+        The drawing in words.
     blanks : tuple of Blank
         What is asked; none on rung 1.
     """
@@ -88,9 +93,14 @@ class Question:
     working: tuple[Line, ...]
     sources: tuple[str, ...]
     assumptions: tuple[str, ...]
-    drawing: str | None
     alt: str | None
     blanks: tuple[Blank, ...]
+    draw: Callable[[], str] | None = field(default=None, compare=False)
+
+    @cached_property
+    def drawing(self) -> str | None:
+        """The scale drawing as SVG text, made when it is first looked at."""
+        return None if self.draw is None else self.draw()
 
 
 def set_question(question_id: str, ground: Ground) -> Question:
@@ -135,7 +145,8 @@ def _task(chosen: Skill, ground: Ground) -> Task:
 def _spoken(question_id: str, chosen: Skill, rung: int, task: Task, voice: Voice) -> Question:
     asked_steps = _asked_steps(task, rung)
     blanks = {place: blank_of(question_id, place, chosen, task, voice) for place in asked_steps}
-    lines = tuple(_line(task, place, blanks, voice) for place in range(len(task.steps)))
+    working = tuple(_line(task, place, voice) for place in range(len(task.steps)))
+    lines = tuple(_seen(line, task, place, blanks, voice) for place, line in enumerate(working))
     return Question(
         id=question_id,
         skill=chosen,
@@ -143,10 +154,10 @@ def _spoken(question_id: str, chosen: Skill, rung: int, task: Task, voice: Voice
         ask=voice.say(task.ask),
         caution=None if task.caution is None else voice.say(task.caution),
         lines=() if rung == ALONE else lines,
-        working=tuple(_line(task, place, {}, voice) for place in range(len(task.steps))),
+        working=working,
         sources=tuple(dict.fromkeys(_citation(key, voice) for key in task.answer.sources)),
         assumptions=tuple(dict.fromkeys(voice.say(said) for said in task.answer.assumptions)),
-        drawing=None if task.drawing is None else task.drawing(),
+        draw=task.drawing,
         alt=None if task.alt is None else voice.say(task.alt),
         blanks=tuple(blanks.values()),
     )
@@ -159,16 +170,21 @@ def _asked_steps(task: Task, rung: int) -> tuple[int, ...]:
     return tuple(with_result[len(with_result) - many :])
 
 
-def _line(task: Task, place: int, blanks: dict[int, Blank], voice: Voice) -> Line:
+def _line(task: Task, place: int, voice: Voice) -> Line:
     step = task.steps[place]
-    hidden = {earlier: task.steps[earlier].result for earlier in blanks if earlier < place}
     return Line(
         label=voice.say(f"step.{step.key}"),
-        expression=step.expression.replace("_", " "),
-        given=_given(step, hidden, voice),
+        expression=named(step.expression, voice),
+        given=_given(step, {}, voice),
         result=_result(step.result, task.places, voice),
-        blank=blanks.get(place),
     )
+
+
+def _seen(line: Line, task: Task, place: int, blanks: dict[int, Blank], voice: Voice) -> Line:
+    """Give a line as a learner sees it."""
+    hidden = {earlier: task.steps[earlier].result for earlier in blanks if earlier < place}
+    given = _given(task.steps[place], hidden, voice) if hidden else line.given
+    return replace(line, given=given, blank=blanks.get(place))
 
 
 def _result(value: Value, places: int, voice: Voice) -> str:
@@ -181,7 +197,7 @@ def _given(step: Step, hidden: dict[int, Value], voice: Voice) -> str:
     for name, value in step.inputs.items():
         asked_at = next((place for place, result in hidden.items() if _tells(value, result, voice)), None)
         told = voice.value(value) if asked_at is None else voice.say("homework.from_step", number=asked_at + 1)
-        parts.append(f"{name.replace('_', ' ')}: {told}")
+        parts.append(f"{named(name, voice)}: {told}")
     return "; ".join(parts)
 
 

@@ -8,6 +8,7 @@ from typing import Literal
 
 from gardenlib.homework.blank import Blank, Typable
 from gardenlib.homework.days_typed import day_typed
+from gardenlib.homework.numbers_typed import NUMBER, number_typed
 from gardenlib.homework.plain import LONGEST, plain
 from gardenlib.homework.units_typed import converted, unit_typed
 from gardenlib.words import Said
@@ -16,24 +17,29 @@ __all__ = ["Typed", "read_typed"]
 
 _NOTHING = frozenset(
     (
-        *("", "-", "--", "---", "?", "??", "???", ".", "...", "/", "n/a", "na"),
-        *("don't know", "dont know", "i don't know", "i dont know", "idk", "not sure", "no idea"),
-        *("no se", "no lo se", "ni idea"),
+        *("", "-", "--", "---", "?", "??", "???", ".", "...", "/", "n/a", "na", "n.a.", "blank", "no answer"),
+        *("don't know", "dont know", "do not know", "i don't know", "i dont know", "i do not know"),
+        *("idk", "not sure", "no idea", "no se", "no lo se", "no sabemos", "ni idea", "en blanco", "sin respuesta"),
     )
 )
 _ABOUT = re.compile(
-    r"^(?:about|approximately|approx\.?|around|roughly|ca\.?|circa|unos|unas|aprox\.?|aproximadamente|cerca de"
-    r"|alrededor de|mas o menos|~|≈|=)\s*"
+    r"^(?:about|approximately|approx\.?|around|roughly|nearly|almost|circa|ca\b\.?|c\.|unos|unas|casi|aprox\.?"
+    r"|aproximadamente|cerca de|alrededor de|mas o menos|~|≈|=|\?)\s*"
 )
-_NUMBER = r"[+-]?(?:\d+ \d+/\d+|\d+/\d+|[\d.,]*\d(?: \d{3})*(?:[.,]\d*)?)"
-_ONE = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[^\d+\-].*)?")
+_OR_SO = re.compile(
+    r"\s*(?:\?+|!+|;|\bor so|ish|\bmore or less|\bapprox(?:\.|imately)?|\baprox(?:\.|imadamente)?|\bmas o menos)$"
+)
+_MINUS = re.compile(r"(^|\b(?:to|a|and|y) )(?:minus|menos) (?=[\d.,])")
+_ONE = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>[^\d+\-].*)?")
+_IN_TWO_UNITS = re.compile(r"(\d+)\s*([^\d\s,.]+)[.,]?\s*(?:(?:and|y|con)\s+)?(\d+(?:[.,]\d+)?)\s*([^\d\s]+)")
+_DASHED = re.compile(r"\d+-\d+/\d+\D*")  # 3-1/2 is three and a half, or from 3 down to a half
 _TWO = (
     re.compile(r"(?:from|de|desde) (?P<low>.+?) (?:to|a|hasta) (?P<high>.+)"),
     re.compile(r"(?:between|entre) (?P<low>.+?) (?:and|y|e) (?P<high>.+)"),
-    re.compile(r"(?P<low>.+?) (?:to|a|hasta) (?P<high>[+-]?[\d.,].*)"),
-    re.compile(r"(?P<low>[+-]?[\d.,/ ]*\d[^\d-]*?)\s?-\s?(?P<high>[\d.,].*)"),
+    re.compile(r"(?P<low>.+?) (?:to|thru|through|up to|a|al|hasta) (?P<high>[+-]?[\d.,].*)"),
+    re.compile(r"(?P<low>[+-]?[\d.,/ ]*\d[^\d-]*?)(?:\s?-\s?(?P<high>[\d.,].*)| - (?P<below>-\d.*))"),
 )
-_LARGEST = 1e12
+_BEFORE_WORDS = re.compile(r"^(?:it is |es |zone |zona |an? |the |una? |el |la )+")
 
 
 @dataclass(frozen=True)
@@ -80,79 +86,97 @@ def read_typed(text: str, blank: Blank, *, language: str = "en", year: int) -> T
     if len(text) > LONGEST:
         return _ask(text, Said("homework.ask.long", {"text": text}))
     if blank.kind == "words":
-        return Typed("value", bare)
-    bare = _ABOUT.sub("", bare).rstrip(" !;")
+        return Typed("value", _words(bare, blank))
+    bare = _OR_SO.sub("", _ABOUT.sub("", bare)).rstrip()
     if blank.kind == "date":
-        found = day_typed(bare, near=blank.first, language=language, year=year)
+        found = day_typed(bare, near=blank.first, year=year)
         return _ask(text, found) if isinstance(found, Said) else Typed("value", found)
-    return _numbers(text, bare, blank, language)
+    return _numbers(text, _MINUS.sub(r"\1-", bare), blank, language)
 
 
 def _ask(text: str, why: Said) -> Typed:
     return Typed("ask", say=Said(why.key, {**why.values, "text": text.strip()[:60]}))
 
 
+def _words(bare: str, blank: Blank) -> str:
+    """Give the words that the blank knows, where only spaces, signs or small words before them differ."""
+
+    def letters(words: str) -> str:
+        return re.sub(r"[\W_]+", "", _BEFORE_WORDS.sub("", words))
+
+    known = {letters(words): words for span in (*blank.slips, blank) for words in span.accepted}
+    return known.get(letters(bare), bare)
+
+
 def _numbers(text: str, bare: str, blank: Blank, language: str) -> Typed:
-    both = next((found for form in _TWO if (found := form.fullmatch(bare))), None)
+    dashed = _DASHED.fullmatch(bare)
+    if blank.kind == "range" and (dashed or re.fullmatch(r"\d+/\d+", bare)):
+        return _ask(text, Said("homework.ask.range", {"text": text}))
+    both = None if dashed else next((found for form in _TWO if (found := form.fullmatch(bare))), None)
     if both is None:
-        one = _one(bare, blank.unit, language)
+        one = _one(bare, blank, language)
         return _ask(text, one) if isinstance(one, Said) else Typed("value", one)
     if blank.kind != "range":
         return _ask(text, Said("homework.ask.one_number", {"text": text}))
-    low_text, high_text = both["low"].strip(), both["high"].strip()
+    ends = both.groupdict()
+    low_text, high_text = ends["low"].strip(), (ends.get("high") or ends["below"]).strip()
     behind = _ONE.fullmatch(high_text)
-    if behind and behind["unit"] and re.fullmatch(_NUMBER, low_text):
+    if behind and behind["unit"] and re.fullmatch(NUMBER, low_text):
         low_text = f"{low_text} {behind['unit']}"
-    elif (before := _ONE.fullmatch(low_text)) and before["unit"] and re.fullmatch(_NUMBER, high_text):
+    elif (before := _ONE.fullmatch(low_text)) and before["unit"] and re.fullmatch(NUMBER, high_text):
         high_text = f"{high_text} {before['unit']}"
-    ends = [_one(end, blank.unit, language) for end in (low_text, high_text)]
     numbers = []
-    for end in ends:
+    for end in (_one(end, blank, language) for end in (low_text, high_text)):
         if isinstance(end, Said):
             return _ask(text, end)
         numbers.append(end)
     return Typed("value", (min(numbers), max(numbers)))
 
 
-def _one(bare: str, wanted: str, language: str) -> float | Said:
+def _one(bare: str, blank: Blank, language: str) -> float | Said:
     """Read one number in the unit that is asked, or say what is unclear."""
+    in_two = _in_two_units(bare, blank.unit, language)
+    if in_two is not None:
+        return in_two
     found = _ONE.fullmatch(bare)
-    if found is None:
-        return Said("homework.ask.number", {"text": bare})
-    value = _number(found["number"], language)
-    if isinstance(value, Said):
+    value = number_typed(found["number"], language) if found else Said("homework.ask.number", {"text": bare})
+    if found is None or isinstance(value, Said):
         return value
-    unit = (found["unit"] or "").strip().rstrip(".")
-    if not unit:
-        return value
-    known = unit_typed(unit, wanted, language)
-    same = None if known is None else value if not wanted and known == "plants" else converted(value, known, wanted)
-    return Said("homework.ask.unit", {"text": bare, "unit": unit[:30]}) if same is None else same
+    if unit := (found["unit"] or "").strip().rstrip("."):
+        return _in_unit(value, unit, blank, language)
+    return Said("homework.ask.percent", {"text": bare}) if _may_be_a_part(value, blank) else value
 
 
-def _number(text: str, language: str) -> float | Said:
-    if mixed := re.fullmatch(r"([+-]?)(?:(\d+) )?(\d+)/(\d+)", text):
-        sign, whole, top, under = mixed.groups()
-        if int(under) == 0 or max(map(len, (whole or "", top, under))) > 12:
-            return Said("homework.ask.number", {"text": text})
-        return (int(whole or 0) + int(top) / int(under)) * (-1 if sign == "-" else 1)
-    joined = re.sub(r"(?<=\d) (?=\d{3}(?!\d))", "", text)
-    point, comma = joined.count("."), joined.count(",")
-    thousands = re.fullmatch(r"[+-]?[1-9]\d{0,2}([.,]\d{3})(?:\1)*", joined)
-    groups = re.fullmatch(r"[+-]?[1-9]\d{0,2}(?:([.,])\d{3})(?:\1\d{3})*(?:[.,]\d+)?", joined)
-    if not point and not comma:
-        plain_number = joined
-    elif point + comma == 1:
-        if thousands and language != "en":
-            return Said("homework.ask.thousands", {"text": text})
-        plain_number = joined.replace(",", "") if thousands and comma else joined.replace(",", ".")
-    elif groups:
-        mark = groups[1]
-        plain_number = joined.replace(mark, "").replace(",", ".")
-    else:
-        return Said("homework.ask.number", {"text": text})
-    try:
-        value = float(plain_number)
-    except ValueError:
-        return Said("homework.ask.number", {"text": text})
-    return value if abs(value) <= _LARGEST else Said("homework.ask.number", {"text": text})
+def _in_unit(value: float, unit: str, blank: Blank, language: str) -> float | Said:
+    """Bring a number into the unit that is asked, or say what is unclear."""
+    known = unit_typed(unit, blank.unit, language)
+    if known is None and re.search(r"\d", unit):  # another number
+        return Said("homework.ask.range" if blank.kind == "range" else "homework.ask.one_number", {"text": unit})
+    if not blank.unit:
+        counted = plain(blank.unit_words)
+        named = bool(counted) and unit in {counted, counted.removesuffix("s")}
+        return value if named else Said("homework.ask.alone", {"text": unit})
+    same = None if known is None else converted(value, known, blank.unit)
+    return Said("homework.ask.unit", {"text": unit, "unit": unit[:30]}) if same is None else same
+
+
+def _in_two_units(bare: str, wanted: str, language: str) -> float | None:
+    """Add up a number in two units, such as 5 ft 6 in; None where it is none."""
+    found = _IN_TWO_UNITS.fullmatch(bare.replace("''", '"'))
+    if found is None or wanted.startswith("deg"):
+        return None
+    sizes = []
+    for name in (found[2], found[4]):
+        unit = unit_typed(name.rstrip("."), wanted, language)
+        sizes.append(None if unit is None else converted(1.0, unit, wanted))
+    large, small = sizes
+    number = number_typed(found[3], language)
+    if large is None or small is None or isinstance(number, Said) or number * small >= large:
+        return None
+    return int(found[1]) * large + number * small
+
+
+def _may_be_a_part(value: float, blank: Blank) -> bool:
+    """Tell whether a number at a percent may be a part of one: it is small, and not one that is foreseen."""
+    small = blank.unit == "percent" and 0 < abs(value) <= 1
+    return small and not any(span.holds(value) for span in (blank, *blank.slips))

@@ -53,6 +53,10 @@ class SheetRecord(_Kept):
         """How the reader of the sheet is spoken to."""
         return Voice(language=self.language if self.language in languages() else "en", units=self.units)
 
+    def numbered(self) -> list[tuple[int, QuestionRecord]]:
+        """Give the questions with the numbers that they have on the sheet."""
+        return list(enumerate(self.questions, start=1))
+
     def blanks(self) -> dict[str, Blank]:
         """Give every blank of the sheet by its id."""
         return {blank.id: blank for question in self.questions for blank in question.blanks}

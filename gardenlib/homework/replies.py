@@ -4,44 +4,83 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from gardenlib.homework.class_words import finding, lines, next_meeting
 from gardenlib.homework.handed_in import HandedIn, answers_from_csv, answers_from_plots
 from gardenlib.homework.marking import MarkedSheet, class_view
 from gardenlib.homework.record import PackRecord
-from gardenlib.homework.tally import Tallied, as_csv, tally_from_csv
+from gardenlib.homework.reply_page import reply_pdf
+from gardenlib.homework.tally import Tallied, as_csv, make_folder, tally_from_csv
 from gardenlib.plot.disk import put
 from gardenlib.problems import InputProblem
-from gardenlib.sheets import sheet_pdf
-from gardenlib.words import Said
+from gardenlib.sheets.printing import let_go
+from gardenlib.words import Said, Voice
 
 if TYPE_CHECKING:
     import pandas as pd
 
 __all__ = ["Marked", "mark_pack"]
 
-_BESIDE_LATIN = frozenset("°½¼¾²³×·«»¿¡ºª–—‘’“”…")
+IN_ONE_FILE = 60
 
 
 @dataclass(frozen=True)
 class Marked:
-    """What came of marking a pack: how many sheets, the class view, what to know, and where it was written."""
+    """What came of marking a pack.
+
+    Parameters
+    ----------
+    sheets : int
+        How many sheets were marked.
+    view : DataFrame
+        The class view.
+    told : tuple of Said
+        What could not be used, and what else is good to know.
+    folder : Path
+        Where the replies lie.
+    replies, stacks : tuple of str
+        Names of the files there: one for each learner, and all of them to print at once.
+    """
 
     sheets: int
     view: pd.DataFrame
     told: tuple[Said, ...]
     folder: Path
+    replies: tuple[str, ...]
+    stacks: tuple[str, ...]
+
+    @property
+    def done(self) -> Said:
+        """Say what was marked and where the replies lie."""
+        if not self.sheets:
+            return Said("review.counted_only", {"folder": str(self.folder)})
+        return Said("review.done", {"n": self.sheets, "folder": str(self.folder)})
+
+    @property
+    def lines(self) -> list[Said]:
+        """Say all of it, line by line."""
+        good_to_know = [Said("check.good_to_know", {"note": note}) for note in self.told]
+        said = [finding(self.view), *lines(self.view), *next_meeting(self.view)]
+        return [self.done, *said, *good_to_know]
 
 
-def mark_pack(folder: str | Path) -> Marked:
+def mark_pack(
+    folder: str | Path, *, voice: Voice | None = None, progress: Callable[[int, int], None] | None = None
+) -> Marked:
     """Mark what was handed in for a pack and write replies and class view into its folder ``marked``.
 
     Parameters
     ----------
     folder : str or Path
         The pack's folder, with ``key/record.json`` and ``handed_in``.
+    voice : Voice, optional
+        How the instructor is spoken to; each reply is in the language of its sheet.
+    progress : callable, optional
+        Told how many replies are written and how many there are.
 
     Returns
     -------
@@ -62,68 +101,69 @@ def mark_pack(folder: str | Path) -> Marked:
         if (put_in / "answers.csv").exists():
             found.add(answers_from_csv(put_in / "answers.csv", pack))
         if (put_in / "tally.csv").exists():
-            tally, told = tally_from_csv(put_in / "tally.csv", pack)
+            tally, told = tally_from_csv(put_in / "tally.csv", pack, voice=voice)
             found.told += told
     marked = list(found.marked(pack))
+    if marked and tally:
+        found.told.append(Said("review.twice"))
     if not (marked or tally or found.told):
         raise InputProblem("homework.nothing_handed_in", folder=str(put_in))
     out = folder / "marked"
-    try:
-        out.mkdir(exist_ok=True)
-    except OSError:
-        raise InputProblem("plot.unwritable", file=out.name, folder=str(folder)) from None
-    view = class_view(marked, tally)
+    make_folder(out)
+    view = class_view(marked, tally, pack=pack, voice=voice)
     put(out / "class_view.csv", as_csv(list(view.columns), view.itertuples(index=False, name=None)))
-    names: set[str] = set()
+    told, names, stacks = list(found.told), list[str](), list[str]()
+    for number, sheet in enumerate(marked, start=1):
+        names += _written(out, _file_name(sheet, names), [sheet], pack, told)
+        if progress is not None:
+            progress(number, len(marked))
+    for number, some in enumerate(_stacks(marked), start=1):
+        stacks += _written(out, f"replies_{number}.pdf", some, pack, told)
+        let_go()
+    return Marked(len(marked), view, tuple(map(_harmless, told)), out, tuple(names), tuple(stacks))
+
+
+def _written(
+    folder: Path, name: str, sheets: Sequence[MarkedSheet], pack: PackRecord, told: list[Said]
+) -> Iterator[str]:
+    """Write replies and give the file's name; where they cannot be written, that is told and the others go on."""
+    try:
+        put(folder / name, reply_pdf(sheets, pack))
+    except InputProblem as problem:
+        told.append(Said(problem.key, problem.values))
+    else:
+        yield name
+
+
+def _stacks(marked: Sequence[MarkedSheet]) -> Iterator[Sequence[MarkedSheet]]:
+    """Part the sheets into files to print at once, each of one voice."""
+    by_voice: dict[tuple[str, str], list[MarkedSheet]] = {}
     for sheet in marked:
-        try:
-            put(out / _file_name(sheet, names), _reply_pdf(sheet, pack))
-        except InputProblem as problem:
-            found.told.append(Said(problem.key, problem.values))
-    return Marked(len(marked), view, tuple(found.told), out)
+        by_voice.setdefault((sheet.sheet.language, sheet.sheet.units), []).append(sheet)
+    for some in by_voice.values():
+        for place in range(0, len(some), IN_ONE_FILE):
+            yield some[place : place + IN_ONE_FILE]
 
 
-def _file_name(sheet: MarkedSheet, taken: set[str]) -> str:
+def _file_name(sheet: MarkedSheet, taken: Sequence[str]) -> str:
     parts = (re.sub(r"[^A-Za-z0-9_-]+", "_", part).strip("_") for part in (sheet.learner or "class", sheet.code))
     stem = f"reply_{'_'.join(parts)}"[:80]
-    number, name = 1, stem
-    while name.casefold() in taken:
+    known = {name.casefold() for name in taken}
+    number, name = 1, f"{stem}.pdf"
+    while name.casefold() in known:
         number += 1
-        name = f"{stem}_{number}"
-    taken.add(name.casefold())
-    return f"{name}.pdf"
+        name = f"{stem}_{number}.pdf"
+    return name
 
 
-def _reply_pdf(sheet: MarkedSheet, pack: PackRecord) -> bytes:
-    voice = sheet.sheet.voice
-    say = voice.say
-    again = [say("homework.reply.line", title=title, reply=reply, look=look) for title, reply, look in sheet.again]
-    states = [mark.state for mark in sheet.marks.values()]
-    empty, holds = states.count("nothing"), states.count("holds")
-    lines = [*again, *([say("homework.reply.empty", n=empty)] if empty else [])]
-    data = {
-        "title": _printable(_title(sheet)),
-        "intro": say("homework.reply.intro") if lines else say("homework.reply.all_hold"),
-        "steps": [_printable(line) for line in lines],
-    }
-    if pack.show_scores:
-        data["after"] = say("homework.reply.score", holds=holds, all=len(states))
-    return sheet_pdf("steps_and_table", data, voice=voice, invented=pack.invented)
+def _harmless(said: Said) -> Said:
+    """Leave out signs that no screen shows, such as those that steer a terminal or turn the direction of writing."""
+    return Said(said.key, {name: _shown(value) for name, value in said.values.items()})
 
 
-def _title(sheet: MarkedSheet) -> str:
-    say = sheet.sheet.voice.say
-    if not sheet.learner:
-        return say("homework.reply.title_class", code=sheet.code)
-    return say("homework.reply.title", learner=sheet.learner, code=sheet.code)
-
-
-def _printable(text: str) -> str:
-    """Put a question mark for a letter that the page's typeface does not have."""
-    return "".join(sign if sign in _BESIDE_LATIN or _is_latin(sign) else "?" for sign in text)
-
-
-def _is_latin(sign: str) -> bool:
-    if sign.isascii():
-        return sign.isprintable()
-    return sign < "\u2000" and sign.isalpha() and unicodedata.name(sign, "").startswith("LATIN")
+def _shown(value: Any) -> Any:
+    if isinstance(value, Said):
+        return _harmless(value)
+    if isinstance(value, str):
+        return "".join(sign for sign in value if unicodedata.category(sign)[0] != "C")
+    return value

@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from gardenlib.homework.blank import Kind, Span
 from gardenlib.homework.plain import plain
+from gardenlib.soil.texture import CLASSES, texture_name
 from gardenlib.units import Quantity, Range, in_system
 from gardenlib.words import Voice
 from gardenlib.working import Value
@@ -48,7 +49,8 @@ def asked(value: Value, voice: Voice, places: int) -> Asked:
     if isinstance(value, date):
         return Asked("date", "", 0, Span(first=value, last=value, shown=voice.date(value)))
     if isinstance(value, str):
-        return Asked("words", "", 0, Span(accepted=(plain(value),), shown=value))
+        named = _named(value, voice)
+        return Asked("words", "", 0, Span(accepted=tuple(dict.fromkeys(map(plain, (named, value)))), shown=named))
     unit, numbers = numbers_of(value, voice)
     decimals = max(_needed_places(number, places) for number in numbers)
     span = span_of(numbers, unit, decimals, written(value, voice, decimals), counted=isinstance(value, int))
@@ -97,12 +99,19 @@ def _limits(number: float, unit: str, places: int, *, counted: bool) -> tuple[fl
 
 def written(value: Value, voice: Voice, places: int) -> str:
     """Write a result with its unit; thousands stand without a comma, so that it can be typed as it is read."""
+    if isinstance(value, str):
+        return _named(value, voice)
     if isinstance(value, bool) or not isinstance(value, int | float | Quantity | Range):
         return "" if value is None else voice.value(value)
     unit, numbers = numbers_of(value, voice)
     last = round(numbers[-1], places)
     shown = figure(numbers, voice, places)
     return voice.say(f"unit.{unit}", x=shown, n=int(last) if last.is_integer() else last) if unit else shown
+
+
+def _named(words: str, voice: Voice) -> str:
+    """Name a soil class in the reader's language; other words, such as those of a zone, are the same in all."""
+    return voice.say(texture_name(words)) if words in CLASSES else words
 
 
 def figure(numbers: Sequence[float], voice: Voice, places: int) -> str:

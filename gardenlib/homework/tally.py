@@ -4,31 +4,32 @@ from __future__ import annotations
 
 import csv
 import io
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from gardenlib.class_folder.sheet import Findings, read_rows
 from gardenlib.homework.handed_in import ANSWER_COLUMNS
+from gardenlib.homework.reasons import Foreseen, foreseen
 from gardenlib.homework.record import PackRecord
-from gardenlib.plot.disk import put
-from gardenlib.words import Said
+from gardenlib.plot.disk import bytes_of, free_name, put
+from gardenlib.problems import InputProblem
+from gardenlib.words import Said, Voice
 
-__all__ = ["Tallied", "as_csv", "tally_from_csv", "write_templates"]
+__all__ = ["Counts", "Tallied", "as_csv", "keep_tally", "make_folder", "summed", "tally_from_csv", "write_templates"]
 
+Counts = Mapping[tuple[str, str], int]
+"""How many answers by question and reason."""
+MOST = 1000
 _TALLY_COLUMNS = ("question", "reason", "reason_id", "how_many")
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
-_MOST = 1000
 
 
 @dataclass(frozen=True)
-class Tallied:
+class Tallied(Foreseen):
     """How many gave one reason at a question."""
 
-    question: str
-    title: str
-    reason: str
-    reply: str
     n: int
 
 
@@ -60,12 +61,69 @@ def write_templates(
         for blank in question.blanks
     ]
     put(answers, as_csv(ANSWER_COLUMNS, rows))
-    reasons = [(question, reply or title, reason, "") for (question, reason), (title, reply) in _reasons(pack).items()]
-    put(tally, as_csv(_TALLY_COLUMNS, reasons))
+    put(tally, _tally_table(pack, {}))
     return answers, tally
 
 
-def tally_from_csv(path: str | Path, pack: PackRecord) -> tuple[list[Tallied], list[Said]]:
+def _tally_table(pack: PackRecord, counts: Counts) -> bytes:
+    rows = ((one.question, one.reply, one.reason, counts.get(key) or "") for key, one in foreseen(pack).items())
+    return as_csv(_TALLY_COLUMNS, rows)
+
+
+def keep_tally(path: str | Path, pack: PackRecord, counts: Counts, *, seen: Counts) -> Path | None:
+    """Write how many made which mistake, whole or not at all.
+
+    Parameters
+    ----------
+    path : str or Path
+        The file ``tally.csv``, with its folder if that is not there.
+    pack : PackRecord
+        What was printed.
+    counts : mapping
+        How many answers by question and reason; those of questions that are not in the pack are not written.
+    seen : mapping
+        The counts that stood in the file when it was last read.
+
+    Returns
+    -------
+    Path or None
+        Where the file that stood there is kept: it held rows that cannot be used, or was changed since it was read.
+
+    Raises
+    ------
+    InputProblem
+        When the file cannot be written; then the one that stood there stays.
+    """
+    path, kept = Path(path), None
+    make_folder(path.parent)
+    if path.exists():
+        there, told = tally_from_csv(path, pack)
+        if told or summed(there) != {key: n for key, n in seen.items() if n}:
+            kept = free_name(path, "before")
+            put(kept, bytes_of(path))
+    put(path, _tally_table(pack, counts))
+    return kept
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder of a pack where it is not there yet."""
+    try:
+        folder.mkdir(exist_ok=True)
+    except OSError:
+        raise InputProblem("plot.unwritable", file=folder.name, folder=str(folder.parent)) from None
+
+
+def summed(tally: Iterable[Tallied]) -> dict[tuple[str, str], int]:
+    """Add up what was counted, by question and reason."""
+    found: Counter[tuple[str, str]] = Counter()
+    for row in tally:
+        found[row.question, row.reason] += row.n
+    return dict(found)
+
+
+def tally_from_csv(
+    path: str | Path, pack: PackRecord, *, voice: Voice | None = None
+) -> tuple[list[Tallied], list[Said]]:
     """Read how many made which mistake.
 
     Parameters
@@ -74,6 +132,8 @@ def tally_from_csv(path: str | Path, pack: PackRecord) -> tuple[list[Tallied], l
         The filled-in ``tally.csv``.
     pack : PackRecord
         What was printed.
+    voice : Voice, optional
+        How the person who counts is spoken to.
 
     Returns
     -------
@@ -81,9 +141,9 @@ def tally_from_csv(path: str | Path, pack: PackRecord) -> tuple[list[Tallied], l
         The counts, and what the instructor should know.
     """
     findings, counted, told = Findings(), [], list[Said]()
-    known = _reasons(pack)
+    known = foreseen(pack, voice=voice)
     for row in read_rows(Path(path), ("question", "reason_id", "how_many"), _TALLY_COLUMNS, findings):
-        number = row.number_in("how_many", 0, _MOST)
+        number = row.number_in("how_many", 0, MOST)
         key = (row.cells.get("question", ""), row.cells.get("reason_id", ""))
         if number and key not in known:
             value = " ".join(key)[:40]
@@ -91,25 +151,8 @@ def tally_from_csv(path: str | Path, pack: PackRecord) -> tuple[list[Tallied], l
         elif number and number != int(number):
             row.refuse("how_many", Said("homework.handed.whole"))
         elif number:
-            title, reply = known[key]
-            counted.append(Tallied(key[0], title, key[1], "" if key[1] == "holds" else reply, int(number)))
+            counted.append(Tallied(**vars(known[key]), n=int(number)))
     return counted, [*(Said(problem.key, problem.values) for problem in findings.problems), *findings.notes, *told]
-
-
-def _reasons(pack: PackRecord) -> dict[tuple[str, str], tuple[str, str]]:
-    """Give each question's possible reasons with the question's title and the reason in words."""
-    found: dict[tuple[str, str], tuple[str, str]] = {}
-    for sheet in pack.sheets:
-        say = sheet.voice.say
-        for question in sheet.questions:
-            if not question.blanks:
-                continue
-            slips = {slip.id: slip.reply for blank in question.blanks for slip in blank.slips}
-            reasons = {"holds": say("homework.reason.holds"), **slips}
-            reasons |= {"other": say("homework.reason.other"), "nothing": say("homework.reason.nothing")}
-            for reason, words in reasons.items():
-                found.setdefault((question.id, reason), (question.title, words))
-    return found
 
 
 def as_csv(head: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:

@@ -30,13 +30,17 @@ _SIZES: Mapping[str, tuple[str, float, float]] = {
     "cu_yd": ("volume", 27 * M_PER_FOOT**3, 0.0),
     "litres": ("volume", 0.001, 0.0),
     "gal": ("volume", LITRES_PER_GALLON / 1000, 0.0),
+    "quarts": ("volume", LITRES_PER_GALLON / 4000, 0.0),
     "cups": ("volume", LITRES_PER_GALLON / 16000, 0.0),
     "kg_m2": ("mass on area", 1.0, 0.0),
+    "g_m2": ("mass on area", 0.001, 0.0),
     "lb_100_sq_ft": ("mass on area", KG_PER_POUND / (100 * _FOOT2), 0.0),
+    "lb_1000_sq_ft": ("mass on area", KG_PER_POUND / (1000 * _FOOT2), 0.0),
     "degC": ("temperature", 1.0, 0.0),
     "degF": ("temperature", 1 / 1.8, -32.0),
     "degC_difference": ("difference", 1.0, 0.0),
     "degF_difference": ("difference", 1 / 1.8, 0.0),
+    "seconds": ("time", 1 / 3600, 0.0),
     "minutes": ("time", 1 / 60, 0.0),
     "hours": ("time", 1.0, 0.0),
     "days": ("time", 24.0, 0.0),
@@ -60,9 +64,11 @@ _IN_CLDR = {
     "cu_yd": "volume-cubic-yard",
     "litres": "volume-liter",
     "gal": "volume-gallon",
+    "quarts": "volume-quart",
     "cups": "volume-cup",
     "degC": "temperature-celsius",
     "degF": "temperature-fahrenheit",
+    "seconds": "duration-second",
     "minutes": "duration-minute",
     "hours": "duration-hour",
     "days": "duration-day",
@@ -71,8 +77,42 @@ _IN_CLDR = {
     "years": "duration-year",
     "percent": "concentr-percent",
 }
-_BESIDE = {"lbs": "lb", "f": "degF", "c": "degC", "'": "ft", '"': "in", "litre": "litres", "ounces": "oz"}
+# What people write beside what the CLDR and our own pages do.
+_BESIDE = {
+    name: unit
+    for unit, names in {
+        "ft": ("'",),
+        "in": ('"',),
+        "cm": ("cms",),
+        "m": ("mt", "mts"),
+        "yd": ("yds",),
+        "sq_ft": ("sf", "sqft"),
+        "m2": ("sq m",),
+        "lb": ("lbs",),
+        "oz": ("ounces",),
+        "g": ("gr", "grs", "gms"),
+        "kg": ("kgs", "kilo", "kilos"),
+        "litres": ("lt", "lts"),
+        "gal": ("gals",),
+        "seconds": ("secs",),
+        "minutes": ("mins",),
+        "hours": ("hrs",),
+        "degF": ("f",),
+        "degC": ("c", "celsius", "centigrade", "centigrados"),
+        "percent": ("pct", "per cent", "por ciento"),
+        "seeds": ("seed", "semilla"),
+    }.items()
+    for name in names
+}
 _DEGREES = {"degF": ("degF_difference", "degF_days"), "degC": ("degC_difference", "degC_days")}
+_ANY_DEGREES = frozenset(("°", "degrees", "deg", "grados"))
+_ANY_DEGREE_DAYS = frozenset(("degree days", "degree-days", "dd", "gdd", "grados dia", "grados-dia"))
+_RATES = {
+    ("lb", "100", "sq_ft"): "lb_100_sq_ft",
+    ("lb", "1000", "sq_ft"): "lb_1000_sq_ft",
+    ("kg", "", "m2"): "kg_m2",
+    ("g", "", "m2"): "g_m2",
+}
 
 
 @cache
@@ -81,7 +121,7 @@ def _names(language: str) -> Mapping[str, str]:
     from babel.units import format_unit
 
     found: dict[str, str] = {}
-    for lang in dict.fromkeys((language, "en")):
+    for lang in dict.fromkeys((language, "en", "es")):
         for key, text in texts(lang).items():
             if key.startswith("unit.") and "{x}" in text:
                 found.setdefault(_bare(text.replace("{x}", "")), key.split(".")[1])
@@ -94,31 +134,26 @@ def _names(language: str) -> Mapping[str, str]:
 
 
 def _bare(name: str) -> str:
-    return re.sub(r"[\s.]+", " ", plain(name)).replace("degrees ", "").strip(" .")
+    """Write a name of a unit one way: without points, with the American spelling, ``sq`` and ``ft``."""
+    bare = re.sub(r"[\s.]+", " ", plain(name).replace("º", "°").replace("^", "").replace("''", '"'))
+    bare = re.sub(r"(met|lit)re", r"\1er", re.sub(r"\bfeet\b|\bfoot\b", "ft", bare))
+    return re.sub(r"\b(?:deg|degrees|grados) (?!da?y|dia)", "", bare.replace("square ", "sq ")).strip(" .")
 
 
 def unit_typed(name: str, wanted: str, language: str) -> str | None:
     """Find the unit that a typed name means where `wanted` is asked; None when it is not known."""
     names, bare = _names(language), _bare(name)
-    if bare in {"°", "degrees", "grados"} and wanted.startswith("deg"):
+    degrees, _, ending = wanted.partition("_")
+    if degrees in _DEGREES and bare in (_ANY_DEGREE_DAYS if ending == "days" else _ANY_DEGREES):
         return wanted
     found = names.get(bare) or names.get(bare.replace("°", "° ").replace("  ", " "))
-    per = re.fullmatch(r"(.+?) ?(?:/|per|por|cada) ?(.+)", bare)
-    if found is None and per is not None:
-        return {("lb", "100 sq ft"): "lb_100_sq_ft", ("kg", "m2"): "kg_m2"}.get(
-            (names.get(per[1], ""), _area(per[2], names))
-        )
-    if found is not None and wanted.startswith("deg"):
+    if found is None and (per := re.fullmatch(r"(.+?) ?(?:/|per|por|cada) ?([\d,]*) ?(.+)", bare)):
+        number = "" if per[2] == "1" else per[2].replace(",", "")
+        return _RATES.get((names.get(per[1], ""), number, names.get(per[3], "")))
+    if found is not None and degrees in _DEGREES:
         same = next((stem for stem, others in _DEGREES.items() if found == stem or found in others), None)
-        ending = wanted.partition("_")[2]
         return f"{same}_{ending}" if same and ending else same
     return found
-
-
-def _area(name: str, names: Mapping[str, str]) -> str:
-    number, rest = re.fullmatch(r"(\d*) ?(.*)", name).groups()  # type: ignore[union-attr]
-    unit = names.get(rest, "")
-    return {"sq_ft": f"{number} sq ft", "m2": "m2" if number in {"", "1"} else ""}.get(unit, "")
 
 
 def converted(value: float, unit: str, wanted: str) -> float | None:

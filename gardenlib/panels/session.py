@@ -14,6 +14,7 @@ from gardenlib.carried import carried
 from gardenlib.learner_place import place_of
 from gardenlib.problems import InputProblem
 from gardenlib.site import FreezeDates, LaidOut, Place, lay_out
+from gardenlib.site.freeze import day_in_season
 from gardenlib.tables import Crop, crop, crops
 from gardenlib.words import Said, Voice
 
@@ -124,8 +125,7 @@ class Session:
 
     def day_in_season(self, month_day: tuple[int, int]) -> date:
         """Give the day of the season that is planned which has this month and day."""
-        next_year = self.latitude < 0 and month_day[0] < 7
-        return date(self.year + int(next_year), *month_day)
+        return day_in_season(self.latitude, self.year, month_day)
 
     @property
     def latitude(self) -> float:

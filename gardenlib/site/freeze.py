@@ -43,6 +43,11 @@ def six_months_on(latitude: float) -> int:
     return 6 if latitude < 0 else 0
 
 
+def day_in_season(latitude: float, year: int, month_day: tuple[int, int]) -> date:
+    """Give the day with this month and day in the season whose spring falls into a year."""
+    return date(year + int(bool(six_months_on(latitude)) and month_day[0] < 7), *month_day)
+
+
 def halves_of(days: Days, latitude: float) -> tuple[Whole, npt.NDArray[np.bool_]]:
     """Give each day's season and whether it lies in the spring half."""
     months = days.astype("datetime64[M]").astype(np.int64) - six_months_on(latitude)

@@ -207,6 +207,16 @@ def test_a_meeting_before_the_garden_opens_is_told_and_stops_nothing(demo):
     ]
 
 
+@pytest.mark.parametrize(("kept", "told"), [(2, False), (1, False), (0, True)])
+def test_a_class_with_nobody_to_call_is_told_and_stops_nothing(demo, kept, told):
+    """Without a phone number among the contacts that is told; one is enough, and the class is ready either way."""
+    phones = ['phone = "555-0101"', 'phone = "555-0102"']
+    _change(demo / "class.toml", *((phone, 'phone = ""') for phone in phones[kept:]))
+    found = class_check.report(demo)
+    assert found.mend == ()
+    assert any(str(note).startswith("class.toml: no contact has a phone number.") for note in found.notes) == told
+
+
 # ---- files that are not what they seem -----------------------------------------------------
 
 
@@ -224,7 +234,7 @@ def test_ten_thousand_rows_are_one_sentence(demo):
     """A table far too long is told once, with the most it may have."""
     with (demo / "learners.csv").open("a") as file:
         file.writelines(f"M{number},Fern,en,plot-1\n" for number in range(10_000))
-    assert _said(demo) == ["learners.csv has more than 5000 rows. Keep only the rows of this class."]
+    assert _said(demo) == ["learners.csv has more than 10000 rows. Keep only the rows of this class."]
 
 
 def test_another_encoding_is_read_and_told(demo):

@@ -9,6 +9,7 @@ from by_hand import holds, step_by_hand
 from demo_ground import ground
 
 from gardenlib import tables
+from gardenlib.homework.formula import _NAMES, words_key
 from gardenlib.problems import InputProblem
 from gardenlib.words import texts
 
@@ -64,6 +65,7 @@ def check_shape(skill):
         assert not re.search(r"[{}]|  ", say(task.ask))
         for step in task.steps:
             assert f"step.{step.key}" in texts("en")
+            assert all(words_key(name) in texts("en") for name in (*step.inputs, *_NAMES.findall(step.expression)))
             assert step.source == "common_practice" or tables.source(step.source).citation
         for slip in task.slips:
             right = task.steps[slip.step].result

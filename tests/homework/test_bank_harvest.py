@@ -1,6 +1,5 @@
 """Homework of page 06: keys worked out again by hand and against published figures."""
 
-import bank_checks
 import pytest
 from demo_ground import ground
 
@@ -9,24 +8,6 @@ from gardenlib.problems import InputProblem
 
 BY_ID = {skill.id: skill for skill in SKILLS}
 POUND, FOOT = 0.45359237, 0.3048  # NIST Special Publication 811
-
-
-@pytest.mark.parametrize("skill", SKILLS, ids=lambda skill: skill.id)
-def test_a_pencil_comes_to_the_key(skill):
-    """Every arithmetic step follows from its printed inputs."""
-    bank_checks.check_pencil(skill)
-
-
-@pytest.mark.parametrize("skill", SKILLS, ids=lambda skill: skill.id)
-def test_tasks_are_well_made(skill):
-    """Steps, slips, panels and sentences are there, and slips differ from the key."""
-    bank_checks.check_shape(skill)
-
-
-@pytest.mark.parametrize("skill", SKILLS, ids=lambda skill: skill.id)
-def test_the_question_tells_enough(skill):
-    """Who reads the question alone can begin; the shortest life is the first end of the one that it names."""
-    bank_checks.check_asked(skill, known=("shortest",))
 
 
 def test_cabbage_by_the_printed_yields():

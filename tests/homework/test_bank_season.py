@@ -3,7 +3,6 @@
 import re
 from datetime import date, timedelta
 
-import bank_checks
 import pytest
 from demo_ground import ground
 
@@ -13,24 +12,6 @@ from gardenlib.site import FreezeDates, place
 from gardenlib.tables import crop
 
 BY_ID = {skill.id: skill for skill in SKILLS}
-
-
-@pytest.mark.parametrize("skill", SKILLS, ids=lambda skill: skill.id)
-def test_a_pencil_comes_to_the_key(skill):
-    """Every arithmetic step follows from its printed inputs."""
-    bank_checks.check_pencil(skill)
-
-
-@pytest.mark.parametrize("skill", SKILLS, ids=lambda skill: skill.id)
-def test_tasks_are_well_made(skill):
-    """Steps, slips, panels and sentences are there, and slips differ from the key."""
-    bank_checks.check_shape(skill)
-
-
-@pytest.mark.parametrize("skill", SKILLS, ids=lambda skill: skill.id)
-def test_the_question_tells_enough(skill):
-    """Who reads the question alone can begin; springs hurt and late are counted off the picture."""
-    bank_checks.check_asked(skill, known=("hurt", "late"))
 
 
 def test_the_picture_shows_the_count():

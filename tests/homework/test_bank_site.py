@@ -5,16 +5,6 @@ import pytest
 
 from gardenlib.homework.bank.site import SKILLS
 
-IDS = [skill.id for skill in SKILLS]
-
-
-@pytest.mark.parametrize("units", ["us", "metric"])
-@pytest.mark.parametrize("skill", SKILLS, ids=IDS)
-def test_printed_working_holds(skill, units):
-    """Each printed expression gives, from printed inputs, what is accepted, and needs only what is printed before."""
-    # The days of each month come from the calendar, not from the question.
-    pencil.holds(skill, units, "winters", from_elsewhere=skill.id == "01.season")
-
 
 @pytest.mark.parametrize(("mean", "zone"), [(-18, "5a"), (-12, "5b"), (-3, "6b"), (2, "7a"), (8, "7b"), (12, "8a")])
 def test_zones_of_the_published_map(mean, zone):

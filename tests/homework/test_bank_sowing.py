@@ -2,7 +2,6 @@
 
 from datetime import date
 
-import bank_checks
 import pytest
 from demo_ground import demo_class, ground
 
@@ -11,24 +10,6 @@ from gardenlib.problems import InputProblem
 from gardenlib.site import FreezeDates, place
 
 BY_ID = {skill.id: skill for skill in SKILLS}
-
-
-@pytest.mark.parametrize("skill", SKILLS, ids=lambda skill: skill.id)
-def test_a_pencil_comes_to_the_key(skill):
-    """Every arithmetic step follows from its printed inputs."""
-    bank_checks.check_pencil(skill)
-
-
-@pytest.mark.parametrize("skill", SKILLS, ids=lambda skill: skill.id)
-def test_tasks_are_well_made(skill):
-    """Steps, slips, panels and sentences are there, and slips differ from the key."""
-    bank_checks.check_shape(skill)
-
-
-@pytest.mark.parametrize("skill", SKILLS, ids=lambda skill: skill.id)
-def test_the_question_tells_enough(skill):
-    """Who reads the question alone can begin; "each week" says one week, and later sowings are counted."""
-    bank_checks.check_asked(skill, known=("first", "later", "weeks_apart"))
 
 
 def _typed(last, first):

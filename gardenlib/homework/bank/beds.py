@@ -151,13 +151,17 @@ def _hose(ground: Ground) -> Task:
     water = ground.draw("hose.water", HOSE_WATER[voice.units]) * in_class(voice, LITRES_PER_GALLON, 1.0)
     found = watering(water, bucket_litres=bucket, bucket_seconds=seconds)
     flow, minutes = (next(step for step in found.steps if step.key == key) for key in ("water.flow", "water.minutes"))
-    minutes = replace(minutes, inputs={**minutes.inputs, "flow": flow.result})
+    runs = Quantity(found.hose_minutes, "minutes")
+    minutes = replace(minutes, inputs={**minutes.inputs, "flow": flow.result}, result=runs)
     steps = (flow, minutes)
-    in_a_minute = watering(water, bucket_litres=bucket, bucket_seconds=60).hose_minutes
+    filled = watering(water, bucket_litres=bucket, bucket_seconds=60)
+    in_a_minute = Quantity(round(filled.hose_minutes, 1), "minutes")
+    in_seconds = Quantity(round(found.hose_minutes * 60, 1), "minutes")
+    turned = Quantity(round(found.litres_minute / water, 2), "minutes")
     foreseen = (
-        Slip("seconds_forgotten", round(in_a_minute, 1), Said("homework_beds.slip_seconds_forgotten"), "03.hose"),
-        Slip("in_seconds", round(found.hose_minutes * 60, 1), Said("homework_beds.slip_in_seconds"), "03.hose"),
-        Slip("upside_down", round(found.litres_minute / water, 2), Said("homework_beds.slip_upside_down"), "03.hose"),
+        Slip("seconds_forgotten", in_a_minute, Said("homework_beds.slip_seconds_forgotten"), "03.hose"),
+        Slip("in_seconds", in_seconds, Said("homework_beds.slip_in_seconds"), "03.hose"),
+        Slip("upside_down", turned, Said("homework_beds.slip_upside_down"), "03.hose"),
     )
     return Task(
         ask=Said(

@@ -57,7 +57,12 @@ def area_step(length_m: float, width_m: float) -> Step:
 def with_steps(found: Found, steps: Iterable[Step]) -> Found:
     """Give an answer the steps by which a pencil comes to it; their sources join the answer's."""
     steps = tuple(steps)
-    return replace(found, steps=steps, sources=tuple(dict.fromkeys((*found.sources, *(s.source for s in steps)))))
+    return replace(found, steps=steps, sources=tuple(dict.fromkeys((*found.sources, *sources_of(steps)))))
+
+
+def sources_of(steps: Iterable[Step]) -> tuple[str, ...]:
+    """Give the sources of steps, each once."""
+    return tuple(dict.fromkeys(step.source for step in steps))
 
 
 def told_apart(steps: tuple[Step, ...], slips: Iterable[Slip], voice: Voice) -> tuple[Slip, ...]:

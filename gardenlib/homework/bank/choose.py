@@ -8,7 +8,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Literal, TypeVar
 
 from gardenlib.problems import InputProblem
-from gardenlib.site.freeze import six_months_on
+from gardenlib.site.freeze import day_in_season
 from gardenlib.units import Quantity
 
 if TYPE_CHECKING:
@@ -68,7 +68,4 @@ def middle_freeze(ground: Ground, half: Literal["spring", "fall"]) -> date:
 def garden_opens(ground: Ground) -> date | None:
     """Give the first day on which the garden is open in the season that is planned."""
     opens = ground.klass.garden_opens
-    if opens is None:
-        return None
-    next_year = six_months_on(ground.place.latitude) and opens[0] < 7
-    return date(ground.year + int(next_year), *opens)
+    return opens and day_in_season(ground.place.latitude, ground.year, opens)

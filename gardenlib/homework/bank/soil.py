@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from gardenlib.homework.bank.by_hand import PRACTICE, area_step, in_class, sides, told_apart, with_steps
+from gardenlib.homework.bank.by_hand import PRACTICE, area_step, in_class, sides, sources_of, told_apart, with_steps
 from gardenlib.homework.skill import Skill, Slip, Task
 from gardenlib.soil import (
     bags_for,
@@ -145,7 +145,8 @@ def _lime(ground: Ground) -> Task:
     return Task(
         caution=Said("homework_soil.lime_caution"),
         ask=Said("homework_soil.lime_ask", {"rate": rate, "cce": cce, **_bed(length_m, width_m)}),
-        answer=with_steps(found, steps),
+        # What a class without a laboratory goes by is not asked about.
+        answer=replace(found, steps=steps, sources=sources_of(steps)),
         steps=steps,
         slips=told_apart(steps, slips, voice),
     )

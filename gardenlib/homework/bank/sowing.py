@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from gardenlib.homework.bank.by_hand import PRACTICE, told_apart
+from gardenlib.homework.bank.by_hand import PRACTICE, sources_of, told_apart
 from gardenlib.homework.bank.choose import (
     amount,
     drawn_answer,
@@ -98,12 +98,22 @@ def _indoors(ground: Ground) -> Task:
             "homework_sowing.indoors_ask",
             {"crop": crop.name, "freeze": last, "books": books, "waits": _waits(waits), "span": span},
         ),
-        answer=replace(found, assumptions=tuple(said for said in found.assumptions if said.key in _BEARING)),
+        answer=replace(
+            found,
+            assumptions=tuple(said for said in found.assumptions if said.key in _BEARING),
+            sources=tuple(dict.fromkeys((*_freeze_sources(ground), *sources_of(steps)))),
+        ),
         steps=steps,
         slips=told_apart(steps, foreseen, ground.voice),
         drawing=lambda: season_drawing(ground, {"homework_sowing.mark_last": last}),
         alt=Said("homework_sowing.season_alt", {"freeze": last}),
     )
+
+
+def _freeze_sources(ground: Ground) -> tuple[str, ...]:
+    """Give the sources of the freeze from which is counted; heat and harvest are not asked about."""
+    freezes = ground.place.freezes
+    return () if freezes is None else freezes.sources
 
 
 def _raised(ground: Ground, crop: Crop) -> tuple[SowingDates, Range] | None:
