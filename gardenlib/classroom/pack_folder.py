@@ -5,7 +5,7 @@ from __future__ import annotations
 import shutil
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from gardenlib.plot.disk import free_name
@@ -33,6 +33,7 @@ def whole_folder(target: Path, *, sign: Path = RECORD) -> Iterator[tuple[Path, l
     target = target.absolute()
     _refuse_other_files(target, sign)
     try:
+        new = [folder for folder in target.parents if not folder.exists()]
         target.parent.mkdir(parents=True, exist_ok=True)
         building = Path(tempfile.mkdtemp(prefix=f".{target.name}.", dir=target.parent))
     except OSError as error:
@@ -53,6 +54,9 @@ def whole_folder(target: Path, *, sign: Path = RECORD) -> Iterator[tuple[Path, l
         raise _unwritable(target, error) from None
     finally:
         shutil.rmtree(building, ignore_errors=True)
+        for folder in new:
+            with suppress(OSError):  # it holds the pack
+                folder.rmdir()
 
 
 def _refuse_other_files(target: Path, sign: Path) -> None:

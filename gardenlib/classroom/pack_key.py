@@ -6,10 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from gardenlib.homework.looks import where
+from gardenlib.homework.results import SHARE
+from gardenlib.units import Quantity
 from gardenlib.words import Voice
 
 if TYPE_CHECKING:
-    from gardenlib.homework import Question
+    from gardenlib.homework import BlankSlip, Question
 
 __all__ = ["KeyedSheet", "key_data", "self_check_data"]
 
@@ -44,6 +47,7 @@ def key_data(sheets: Sequence[KeyedSheet], voice: Voice, *, title: str) -> dict[
     return {
         "title": voice.say("pack.key", title=title),
         "warning": voice.say("pack.key_warning"),
+        "holds": voice.say("pack.key_holds", share=Quantity(100 * SHARE, "percent")),
         "sets": [
             {
                 "head": voice.say("pack.key_head", code=sheet.code, learner=sheet.learner),
@@ -74,13 +78,18 @@ def _keyed(question: Question, number: int, voice: Voice) -> dict[str, Any]:
                 "id": blank.id,
                 "shown": blank.shown,
                 "slips": [
-                    voice.say("pack.slip", shown=slip.shown, reply=slip.reply, look=slip.look) for slip in blank.slips
+                    voice.say("pack.slip", shown=slip.shown, reply=slip.reply, look=where(slip.look))
+                    for slip in blank.slips
                 ],
             }
             for blank in question.blanks
         ],
         "sources": " ".join((*question.assumptions, *question.sources)),
     }
+
+
+def _slip(slip: BlankSlip, voice: Voice) -> str:
+    return voice.say("pack.slip", shown=slip.shown, reply=slip.reply, look=where(slip.look))
 
 
 def self_check_data(sheets: Sequence[KeyedSheet], voice: Voice, *, title: str) -> dict[str, Any]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from typing import Any
 
 from gardenlib.class_folder import Learner
+from gardenlib.sheets.printing import typefaces
 from gardenlib.words import Said
 
 
@@ -39,29 +39,21 @@ def _plain(name: str) -> str:
 
 def _lacking(texts: Iterable[str]) -> list[str]:
     """Name the letters that a printed page cannot show; all of them come from one look at the typeface."""
-    from importlib.resources import as_file, files
-
     import typst
 
     foreign = sorted({sign for text in texts for sign in text if not sign.isascii()})
     if not foreign:
         return []
     source = '#set document(title: "-")\n#set text(font: "Cabin")\n#for sign in sys.inputs.signs { [#sign ] }'
-    with as_file(files("gardenlib.charts") / "fonts") as fonts:
-        paths: Any = [str(fonts)]
-        try:
-            typst.compile(
-                source.encode(),
-                font_paths=paths,
-                ignore_system_fonts=True,
-                sys_inputs={"signs": "".join(foreign)},
-                pdf_standards="ua-1",
-            )
-        except typst.TypstError as error:
-            found = re.findall(r'the text `"(.+?)"` could not be displayed', error.diagnostic)
-            if not found:
-                raise
-            return list(dict.fromkeys(found))
+    try:
+        typst.compile(
+            source.encode(), font_paths=typefaces(), sys_inputs={"signs": "".join(foreign)}, pdf_standards="ua-1"
+        )
+    except typst.TypstError as error:
+        found = re.findall(r'the text `"(.+?)"` could not be displayed', error.diagnostic)
+        if not found:
+            raise
+        return list(dict.fromkeys(found))
     return []
 
 

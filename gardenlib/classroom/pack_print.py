@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from hashlib import blake2b
 from importlib.metadata import version
-from itertools import islice
 from pathlib import Path
 
 from gardenlib import class_folder
@@ -16,20 +13,18 @@ from gardenlib.class_folder import ClassFolder, Learner, Meeting
 from gardenlib.classroom.pack_folder import RECORD, whole_folder
 from gardenlib.classroom.pack_key import KeyedSheet, key_data, self_check_data
 from gardenlib.classroom.pack_names import file_name, printed_names
-from gardenlib.classroom.pack_questions import LADDERS, Choice, proved
-from gardenlib.classroom.pack_sheet import PrintedSheet, worksheet_data
-from gardenlib.homework import PackRecord, Question, SheetRecord, ground_for, sheet_record, write_templates
+from gardenlib.classroom.pack_questions import LADDERS
+from gardenlib.classroom.pack_set import Job, Setter, Sheet, groups_of, languages_of, printed
+from gardenlib.homework import PackRecord, SheetRecord, write_templates
 from gardenlib.homework.ground import SheetKind
 from gardenlib.problems import InputProblem
 from gardenlib.sheets import sheet_pdf
 from gardenlib.sheets.printing import Paper, let_go
-from gardenlib.words import Said, Voice, languages
+from gardenlib.words import Said
 
 __all__ = ["Pack", "pack"]
 
 IN_ONE_FILE = 60
-SIDES = 2
-CHOICES = 3  # skills that are tried before a sheet gets fewer questions
 
 
 @dataclass(frozen=True)
@@ -39,29 +34,6 @@ class Pack:
     folder: Path
     sheets: int
     told: tuple[Said, ...]
-
-
-@dataclass(frozen=True)
-class _Sheet:
-    """A sheet before it is printed; two readers have a voice and questions each."""
-
-    readers: tuple[Learner, ...]
-    voices: tuple[Voice, ...]
-    record: SheetRecord
-    questions: tuple[Sequence[Question], ...]
-
-
-@dataclass(frozen=True)
-class _Job:
-    klass: ClassFolder
-    meeting: Meeting
-    kind: SheetKind
-    large: bool
-    paper: Paper | None
-
-    @property
-    def title(self) -> str:
-        return self.meeting.title or Voice(language=self.klass.languages[0]).say("pack.title")
 
 
 def pack(
@@ -108,26 +80,33 @@ def pack(
         cannot be written. Then nothing is written.
     """
     klass = class_folder.read(class_dir)
-    job = _Job(klass, meeting_of(klass, session, today), kind, large, paper)
+    job = Job(klass, meeting_of(klass, session, today), kind, large, paper)
     target = Path(out) if out is not None else klass.folder / "packs" / f"{job.meeting.date.isoformat()}-{kind}"
-    sheets = _sheets(job)
+    stacks = _stacks(job)
+    many = sum(map(len, stacks))
     names, told = printed_names(klass.learners.values())
-    if any(len(sheet.questions[0]) < len(LADDERS[0]) for sheet in sheets):
-        told.append(Said("pack.fewer"))
-    # The same record stands once, however many learners hold that sheet.
-    records = tuple({sheet.record.code: sheet.record for sheet in sheets}.values())
+    setter, records, held = Setter(job, names), dict[str, SheetRecord](), dict[str, list[str]]()
     with whole_folder(target) as (folder, kept):
         for part in ("learners", "print", "key"):
             (folder / part).mkdir()
-        for number, sheet in enumerate(sheets, start=1):
-            own_id = "-".join(reader.id for reader in sheet.readers)
-            (folder / "learners" / file_name(number, own_id)).write_bytes(_pdf(job, [sheet], names))
-            if progress is not None:
-                progress(number, len(sheets))
-        for number, some in enumerate(_stacks(sheets), start=1):
-            (folder / "print" / f"sheets_{number}.pdf").write_bytes(_pdf(job, some, names))
+        done = 0
+        for place, stack in enumerate(stacks, start=1):
+            sheets = []
+            for number, readers in stack:
+                sheet, pdf = setter.sheet(readers)
+                sheets.append(sheet)
+                own_id = "-".join(reader.id for reader in readers)
+                (folder / "learners" / file_name(number, own_id)).write_bytes(pdf)
+                held.setdefault(sheet.record.code, []).extend(reader.id for reader in readers)
+                done += 1
+                if progress is not None:
+                    progress(done, many)
+            (folder / "print" / f"sheets_{place}.pdf").write_bytes(printed(job, sheets, names))
             let_go()
-        _write_keys(job, sheets, names, folder / "key")
+            # The same sheet stands once on the key, however many learners hold it.
+            fresh = {sheet.record.code: sheet for sheet in sheets if sheet.record.code not in records}
+            _write_keys(job, list(fresh.values()), names, folder / "key", place)
+            records |= {code: sheet.record for code, sheet in fresh.items()}
         record = PackRecord(
             library=version("gardenlib"),
             class_title=klass.title,
@@ -135,21 +114,14 @@ def pack(
             session=f"{job.meeting.date.isoformat()} {job.title}",
             show_scores=klass.show_scores,
             invented=klass.invented,
-            sheets=records,
+            sheets=tuple(records.values()),
         )
         record.save(folder / RECORD)
-        write_templates(folder / "key", record, holders=_holders(job, sheets))
+        write_templates(folder / "key", record, holders=held if kind == "class" else {})
+    if any(len(sheet.questions) < len(LADDERS[0]) for sheet in records.values()):
+        told.append(Said("pack.fewer"))
     told += [Said("pack.kept", {"folder": str(path)}) for path in kept]
-    return Pack(target, len(sheets), tuple(told))
-
-
-def _holders(job: _Job, sheets: Sequence[_Sheet]) -> dict[str, list[str]]:
-    """Tell which learners hold the sheet of a class."""
-    held: dict[str, list[str]] = {}
-    if job.kind == "class":
-        for sheet in sheets:
-            held.setdefault(sheet.record.code, []).extend(reader.id for reader in sheet.readers)
-    return held
+    return Pack(target, many, tuple(told))
 
 
 def meeting_of(klass: ClassFolder, session: int | None, today: date) -> Meeting:
@@ -162,118 +134,34 @@ def meeting_of(klass: ClassFolder, session: int | None, today: date) -> Meeting:
     return meetings[session - 1]
 
 
-def _code(job: _Job, whose: str) -> str:
-    """Make a sheet's code: six digits in pairs, the same whenever the same sheet is printed."""
-    told = "|".join((job.klass.title, job.meeting.date.isoformat(), job.kind, whose))
-    number = int.from_bytes(blake2b(told.encode("utf-8", "surrogatepass"), digest_size=8).digest(), "big") % 1_000_000
-    return "-".join(re.findall("..", f"{number:06d}"))
+def _stacks(job: Job) -> list[list[tuple[int, tuple[Learner, ...]]]]:
+    """Part the sheets, by number and readers, into files, each of the same languages."""
+    spoken: dict[tuple[str, ...], list[tuple[int, tuple[Learner, ...]]]] = {}
+    for number, readers in enumerate(groups_of(job), start=1):
+        spoken.setdefault(languages_of(job, readers), []).append((number, readers))
+    return [some[place : place + IN_ONE_FILE] for some in spoken.values() for place in range(0, len(some), IN_ONE_FILE)]
 
 
-def _sheets(job: _Job) -> list[_Sheet]:
-    learners = list(job.klass.learners.values())
-    if not learners and job.kind != "class":
-        raise InputProblem("pack.no_learners")
-    groups: list[tuple[Learner, ...]] = [(one,) for one in learners] or [()]
-    if job.kind == "pair":
-        groups = [tuple(learners[place : place + 2]) for place in range(0, len(learners), 2)]
-    made: dict[tuple[str, ...], _Sheet] = {}
-    taken: set[str] = set()
-    sheets = []
-    for readers in groups:
-        voices = _voices(job, readers)
-        same = tuple(voice.language for voice in voices) if job.kind == "class" else tuple(one.id for one in readers)
-        if same not in made:
-            made[same] = _set(job, readers, voices, _free_code(job, "|".join(same), taken))
-        first = made[same]
-        sheets.append(_Sheet(readers, voices, first.record, first.questions))
-    return sheets
+def _write_keys(job: Job, sheets: Sequence[Sheet], names: Mapping[str, str], folder: Path, place: int) -> None:
+    if not sheets:
+        return
+    voice = sheets[0].voices[0]
+    keyed = [_keyed(sheet, names, whose=job.kind != "class") for sheet in sheets]
+    for name, data in (
+        ("key", key_data(keyed, voice, title=job.title)),
+        ("self_check", self_check_data(keyed, voice, title=job.title)),
+    ):
+        pdf = sheet_pdf(name, data, voice=voice, paper=job.paper, large=job.large, invented=job.klass.invented)
+        (folder / f"{name}_{place}.pdf").write_bytes(pdf)
+    let_go()
 
 
-def _free_code(job: _Job, whose: str, taken: set[str]) -> str:
-    """Give a code that no other sheet of the pack has."""
-    code, turn = _code(job, whose), 0
-    while code in taken:
-        turn += 1
-        code = _code(job, f"{whose}|{turn}")
-    taken.add(code)
-    return code
-
-
-def _voices(job: _Job, readers: Sequence[Learner]) -> tuple[Voice, ...]:
-    klass = job.klass
-    asked = [reader.language for reader in readers] or [""]
-    if job.kind == "pair" and len(asked) < 2:
-        asked += asked
-    own = next((language for language in klass.languages if language in languages()), "en")
-    spoken = [language if language in languages() else own for language in asked]
-    return tuple(
-        Voice(language=one, units=klass.units, local=klass.words_local if one == own else {}) for one in spoken
+def _keyed(sheet: Sheet, names: Mapping[str, str], *, whose: bool) -> KeyedSheet:
+    """Give a sheet as the key needs it; a sheet that is the same for all is nobody's."""
+    readers = sheet.readers if whose else ()
+    return KeyedSheet(
+        sheet.record.code,
+        " + ".join(names[one.id] or one.id for one in readers),
+        " + ".join(names[one.id] for one in readers),
+        sheet.questions[0],
     )
-
-
-def _set(job: _Job, readers: Sequence[Learner], voices: tuple[Voice, ...], code: str) -> _Sheet:
-    """Choose the questions that fit on one sheet, and see that their key holds."""
-    page, year = job.meeting.page, job.meeting.date.year
-    learner = readers[0] if readers and job.kind != "class" else None
-    grounds = [
-        ground_for(job.klass, learner=learner, kind=job.kind, code=code, year=year, voice=voice) for voice in voices
-    ]
-    whose = "" if job.kind == "class" else "+".join(reader.id for reader in readers)
-    choice, set_any = Choice(page, grounds[0]), False
-    for ladder in LADDERS:
-        for asked in islice(choice.sheets(ladder), CHOICES):
-            set_any = True
-            questions = (asked, *(choice.again(asked, ground) for ground in grounds[1:]))
-            sheet = _Sheet(tuple(readers), voices, sheet_record(asked, grounds[0], learner=whose), questions)
-            if _sides(_pdf(job, [sheet], {})) <= SIDES:
-                proved(sheet.record)
-                return sheet
-    raise InputProblem("pack.too_long" if set_any else "pack.no_questions", page=page)
-
-
-def _sides(pdf: bytes) -> int:
-    return len(re.findall(rb"/Type/Page\b(?!s)", pdf))
-
-
-def _stacks(sheets: Sequence[_Sheet]) -> list[Sequence[_Sheet]]:
-    """Part the sheets into files, each of one voice."""
-    by_voice: dict[tuple[str, ...], list[_Sheet]] = {}
-    for sheet in sheets:
-        by_voice.setdefault(tuple(voice.language for voice in sheet.voices), []).append(sheet)
-    return [
-        some[place : place + IN_ONE_FILE] for some in by_voice.values() for place in range(0, len(some), IN_ONE_FILE)
-    ]
-
-
-def _pdf(job: _Job, sheets: Sequence[_Sheet], names: dict[str, str]) -> bytes:
-    voices = sheets[0].voices
-    printed = []
-    for sheet in sheets:
-        name = " + ".join(filter(None, (names.get(one.id, "") for one in sheet.readers)))
-        printed.append(PrintedSheet(sheet.record.code, name, sheet.record.code))
-    questions = {sheet.record.code: sheet.questions for sheet in sheets}
-    data = worksheet_data(questions, printed, voices, title=job.title)
-    template = "pair_sheet" if job.kind == "pair" else "worksheet"
-    return sheet_pdf(template, data, voice=voices[0], paper=job.paper, large=job.large, invented=job.klass.invented)
-
-
-def _write_keys(job: _Job, sheets: Sequence[_Sheet], names: dict[str, str], folder: Path) -> None:
-    once = list({sheet.record.code: sheet for sheet in sheets}.values())
-    for number, some in enumerate(_stacks(once), start=1):
-        voice = some[0].voices[0]
-        keyed = [
-            KeyedSheet(
-                sheet.record.code,
-                "" if job.kind == "class" else " + ".join(names[one.id] or one.id for one in sheet.readers),
-                "" if job.kind == "class" else " + ".join(names[one.id] for one in sheet.readers),
-                sheet.questions[0],
-            )
-            for sheet in some
-        ]
-        for name, template, data in (
-            ("key", "key", key_data(keyed, voice, title=job.title)),
-            ("self_check", "self_check", self_check_data(keyed, voice, title=job.title)),
-        ):
-            pdf = sheet_pdf(template, data, voice=voice, paper=job.paper, large=job.large, invented=job.klass.invented)
-            (folder / f"{name}_{number}.pdf").write_bytes(pdf)
-        let_go()

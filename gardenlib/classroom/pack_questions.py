@@ -9,8 +9,8 @@ from gardenlib.homework import Ground, Question, SheetRecord, check_key, mark, r
 from gardenlib.problems import InputProblem
 
 TRIES = 6  # other numbers that are drawn for a question before another skill is taken
-# Four questions; where they are too long for one sheet, fewer, with the example and the last rung kept.
-LADDERS = ((1, 2, 3, 4), (1, 2, 4), (1, 4))
+# Four questions; where they are too long for one sheet, fewer, at last the last rung alone.
+LADDERS = ((1, 2, 3, 4), (1, 2, 4), (1, 4), (4,))
 
 
 class Choice:
@@ -30,7 +30,7 @@ class Choice:
         for place in range(len(offered)):
             turned = (start + place) % len(offered)
             asked = self._asked([*offered[turned:], *offered[:turned]], ladder)
-            if len(asked) > 1:
+            if len(asked) >= min(2, len(ladder)):
                 yield asked
 
     def _asked(self, offered: Sequence[str], ladder: Sequence[int]) -> list[Question]:
@@ -38,7 +38,7 @@ class Choice:
         found: list[Question] = []
         for rung in ladder:
             options = (self._set(f"{skill}.{rung}", number) for skill in offered for number in range(TRIES))
-            good = next((one for one in options if one is not None and not _tells([*found, one])), None)
+            good = next((one for one in options if one is not None and _new(found, one)), None)
             if good is not None:
                 found.append(good)
         return found
@@ -60,6 +60,16 @@ class Choice:
 
 def _redrawn(ground: Ground, question_id: str, number: int) -> Ground:
     return replace(ground, code=f"{ground.code}|{question_id}|{number}")
+
+
+def _new(found: Sequence[Question], one: Question) -> bool:
+    """Tell whether a question can stand beside others: it is not one of them, and none prints what another asks."""
+    return all(_numbers(one) != _numbers(other) for other in found) and not _tells([*found, one])
+
+
+def _numbers(question: Question) -> list[tuple[str, str]]:
+    """Give what goes in and comes out, by which the same question is known at another rung."""
+    return [(line.given, line.result) for line in question.working]
 
 
 def _tells(questions: Sequence[Question]) -> bool:

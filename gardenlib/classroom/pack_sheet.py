@@ -42,6 +42,8 @@ def worksheet_data(
     voices: Sequence[Voice],
     *,
     title: str,
+    together: bool = False,
+    trial: bool = False,
 ) -> dict[str, Any]:
     """Gather the words of the page `worksheet`, or with two voices those of `pair_sheet`.
 
@@ -55,6 +57,10 @@ def worksheet_data(
         Language and units of the reader, or of the two readers.
     title : str
         The head of each sheet.
+    together : bool
+        Whether a sheet is for two learners.
+    trial : bool
+        Whether a question that is higher than a side makes the sheet too long; to look takes time.
 
     Returns
     -------
@@ -69,11 +75,13 @@ def worksheet_data(
             for asked, voice in zip(spoken, voices, strict=True)
         ]
         sets[name] = [list(pair) for pair in zip(*columns, strict=True)] if two else columns[0]
-    intro = say("pack.intro_two" if two else "pack.intro")
+    with_example = any(question.id.endswith(".1") for spoken in questions.values() for question in spoken[0])
+    intro = say("pack.intro_two") if together else say("pack.intro") if with_example else ""
     return {
         "title": title,
         "say": {what: say(f"pack.{what}") for what in ("name", "side", "answer", "room")},
         "sets": sets,
+        "trial": trial,
         "sheets": [
             {"title": title, "intro": intro, "name": one.name, "code": one.code, "set": one.questions} for one in sheets
         ],
@@ -111,7 +119,8 @@ def _blank(blank: Blank, voice: Voice) -> dict[str, Any]:
         "kind": blank.kind,
         "before": blank.digits_before,
         "behind": blank.digits_behind,
+        "signed": blank.signed,
         "unit": blank.unit_words,
-        **{word: voice.say(f"pack.{word}") for word in ("to", "month", "day")},
+        **{word: voice.say(f"pack.{word}") for word in ("to", "month", "day", "sign")},
         "day_first": voice.date(date(2001, 12, 31))[0].isdecimal(),
     }

@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
+import atexit
 import json
 import re
 from collections.abc import Mapping
+from contextlib import ExitStack
+from functools import cache
 from importlib.metadata import version
 from importlib.resources import as_file, files
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from gardenlib.problems import InputProblem
 from gardenlib.words import Voice
+
+if TYPE_CHECKING:
+    import typst
 
 Paper = Literal["us-letter", "a4"]
 _KEPT_BY_TYPST = 10
 PAPERS: tuple[Paper, ...] = ("us-letter", "a4")
 TEMPLATES = (
     *("day_bring", "day_cards", "day_jobs", "day_lesson", "day_run", "day_safety"),
-    *("join_sheet", "key", "log", "pair_sheet", "season_plan", "self_check", "soil_sample", "steps_and_table"),
+    *("join_sheet", "key", "log", "pair_sheet", "reply", "season_plan", "self_check", "soil_sample", "steps_and_table"),
     "worksheet",
 )
 
@@ -104,12 +110,12 @@ def _typeset(
         "paper": size,
         "language": voice.language,
     }
-    with as_file(files(__package__) / "templates") as folder, as_file(files("gardenlib.charts") / "fonts") as fonts:
+    with as_file(files(__package__) / "templates") as folder:
         try:
             return typst.compile(
                 str(folder / f"{template}.typ"),
                 root=str(folder),
-                font_paths=[str(fonts)],
+                font_paths=typefaces(),
                 ignore_system_fonts=True,
                 sys_inputs=inputs,
                 **form,
@@ -121,9 +127,20 @@ def _typeset(
             raise InputProblem("sheets.letter", letter=lacking[1]) from None
 
 
+@cache
+def typefaces() -> typst.Fonts:
+    """Look the typefaces up once for all pages."""
+    import typst
+
+    held = ExitStack()
+    atexit.register(held.close)
+    folder = held.enter_context(as_file(files("gardenlib.charts") / "fonts"))
+    return typst.Fonts(include_system_fonts=False, font_paths=[str(folder)])
+
+
 def let_go() -> None:
     """Let the typesetter forget a long document: it keeps what it has laid out for ten more, which adds up."""
     import typst
 
     for _ in range(_KEPT_BY_TYPST + 1):
-        typst.compile(b"-", format="pdf", ignore_system_fonts=True)
+        typst.compile(b"-", format="pdf", font_paths=typefaces())

@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 
 from gardenlib.carried import carried
+from gardenlib.classroom import pack
+from gardenlib.homework import PackRecord
 from gardenlib.panels import Session, my_list, place, start
 from gardenlib.panels.beds import settled as beds
 from gardenlib.panels.harvest import settled as harvest
@@ -167,3 +169,39 @@ def test_the_untouched_class_gives_what_it_gave_before(results, before, demo, ot
     # The same folder again, its file set back: read anew, not remembered.
     shutil.copy(carried("data_demo") / "stations" / STATION, demo / "stations" / STATION)
     assert results(demo) == before
+
+
+def _papers(home, out):
+    """Print the homework of the first meeting, about place and freezes; give every file's bytes by its name."""
+    made = pack(home, out, today=TODAY, session=1)
+    return {str(path.relative_to(made.folder)): path.read_bytes() for path in made.folder.rglob("*") if path.is_file()}
+
+
+def test_another_place_reaches_every_sheet_and_key_and_no_other_class(tmp_path, others):
+    """Another station file, or other typed dates, change sheets and key; a class beside prints what it did."""
+    ours, beside = (Path(shutil.copytree(carried("data_demo"), tmp_path / name)) for name in ("ours", "beside"))
+    for home in (ours, beside):
+        _change(
+            home / "class.toml",
+            {"Pellowby Hollow community garden (invented), vegetables for beginners": "Garden 27 (invented)"},
+        )
+        (home / "learners.csv").write_text("id,display_name,language,plot\nL1,Juniper,en,\nL2,Sorrel,es,\n", "utf-8")
+    theirs, first = _papers(beside, tmp_path / "b0"), _papers(ours, tmp_path / "a0")
+    assert first == theirs  # two copies of one class
+
+    shutil.copy(others["mountain"][1], ours / "stations" / STATION)
+    mountain = _papers(ours, tmp_path / "a1")
+    _change(ours / "sites.csv", {STATION: ""})
+    typed = _papers(ours, tmp_path / "a2")
+    _change(ours / "sites.csv", {"Apr 29,Oct 8,May 13,,Sep 25": "Jun 1,Sep 10,Jun 12,,Aug 30"})
+    later = _papers(ours, tmp_path / "a3")
+
+    # By its title this class draws questions that rest on the freezes; a jar or a packet of seeds is the same anywhere.
+    sheets_set = PackRecord.read(tmp_path / "a0" / "key" / "record.json").sheets
+    assert {question.skill for sheet in sheets_set for question in sheet.questions} <= {"01.risk", "01.season"}
+    sheets = {name for name in first if name.startswith(("learners/", "print/", "key/key_", "key/self_check_"))}
+    assert len(sheets) == 8
+    for before, after in ((first, mountain), (mountain, typed), (typed, later)):
+        assert {name for name in sheets if before[name] == after[name]} == set()
+        assert before["key/record.json"] != after["key/record.json"]
+    assert _papers(beside, tmp_path / "b1") == theirs

@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from gardenlib import InputProblem
+from gardenlib import InputProblem, class_folder
+from gardenlib.classroom.pack_names import file_name
 from gardenlib.classroom.pack_print import pack
+from gardenlib.classroom.pack_set import Job, Setter
 from gardenlib.homework import PackRecord, check_key
 from gardenlib.homework.replies import mark_pack
 
@@ -52,23 +54,13 @@ def test_each_sheet_is_one_paper_with_its_code(klass, tmp_path, kind, paper, lar
     assert {path.name for path in (made.folder / "key").iterdir()} == kept_apart
 
 
-@pytest.mark.parametrize("kind", ["class", "plot"])
-def test_no_learner_file_holds_a_key(klass, tmp_path, kind):
-    """Nowhere in a learner's file stands the result of a step that is asked, nor the record's words."""
-    made = pack(klass, tmp_path / "out", today=TODAY, session=2, kind=kind)
-    record = PackRecord.read(made.folder / "key" / "record.json")
-    seen = 0
+@pytest.mark.parametrize(("kind", "paper"), [("plot", "a4"), ("pair", "us-letter")])
+def test_large_print_is_one_paper_too(klass, tmp_path, kind, paper):
+    """Sheets of one's own and sheets for two fit on two sides in large print, with fewer questions where need be."""
+    _names(klass, "L1,Juniper,en,plot-1", "L2,Sorrel,es,plot-2")
+    made = pack(klass, tmp_path / "out", today=TODAY, session=2, kind=kind, paper=paper, large=True)
     for path in (made.folder / "learners").iterdir():
-        text, raw = _text(path), path.read_bytes()
-        sheet = next(one for one in record.sheets if one.code in text)
-        results = set(re.findall(r"  +(\S.*?)$", text, re.MULTILINE))
-        for blank in sheet.blanks().values():
-            assert blank.shown not in results
-            assert all(slip.reply not in text for slip in blank.slips)
-            seen += 1
-        assert b"record.json" not in raw
-        assert b"accepted" not in raw
-    assert seen > 4
+        assert _pages(path) <= 2
 
 
 def test_the_key_passes_its_own_marking(klass, tmp_path):
@@ -123,10 +115,65 @@ def test_what_cannot_be_printed_is_one_sentence(klass, tmp_path):
     _names(klass, "L1,A,en,", "L1,B,en,")
     with pytest.raises(InputProblem, match="L1"):
         pack(klass, tmp_path / "out", today=TODAY)
-    _names(klass, *(f"L{number},A,en," for number in range(10_000)))
+    _names(klass, *(f"L{number},A,en," for number in range(10_001)))
     with pytest.raises(InputProblem, match="rows"):
         pack(klass, tmp_path / "out", today=TODAY)
     assert not (tmp_path / "out").exists()
+
+
+def test_names_in_other_scripts_and_with_quotes(klass, tmp_path):
+    """Quotes are letters; a name that print lacks gives way to the id, and where that lacks letters too, to a line."""
+    _names(
+        klass, 'L1,"Jo ""Bee"" O\'Hara",en,', "L2,\U0001f33b Ana,en,", "L3,\u05d3\u05e0\u05d4,en,", "\u738b,\u738b,en,"
+    )
+    made = pack(klass, tmp_path / "out", today=TODAY, session=2)
+    first, second, third, fourth = map(_text, sorted((made.folder / "learners").iterdir()))
+    assert 'Jo "Bee" O\'Hara' in first
+    assert re.search(r"Name: L2\b", second)
+    assert re.search(r"Name: \W*(L3\b|\u05d3\u05e0\u05d4)", third)
+    assert re.search(r"Name: +\d\d-\d\d-\d\d", fourth)
+    assert "pack.name_blank" in {said.key for said in made.told}
+
+
+def test_a_long_name_keeps_the_sheet_on_its_paper(klass, tmp_path):
+    """Whether the questions fit is tried with the longest name of the class."""
+    _names(klass, "L1,A,en,", f"L2,{'Wilhelmina ' * 9},en,")
+    made = pack(klass, tmp_path / "out", today=TODAY, session=2)
+    assert all(_pages(path) <= 2 for path in (made.folder / "learners").iterdir())
+
+
+@pytest.mark.parametrize("learner_id", ["../../x", "..", "C:\\a", "/etc/x", "a\0b", "x" * 300, "CON", "\u202ex", ""])
+def test_no_id_leads_a_file_astray(learner_id):
+    """The name of a file is its place and plain letters, whatever the id; two ids never have one name."""
+    assert re.fullmatch(r"0007(_[A-Za-z0-9-]{1,40})?\.pdf", file_name(7, learner_id))
+    assert file_name(7, learner_id) != file_name(8, learner_id)
+
+
+def test_a_thousand_learners_have_a_thousand_codes(klass):
+    """Six digits meet by chance in a large class; each code is still there once, and the same the next time."""
+    job = Job(class_folder.read(klass), class_folder.read(klass).sessions[1], "plot", large=False, paper=None)
+    made, again = Setter(job, {}), Setter(job, {})
+    codes = [made._code(f"L{number}") for number in range(3000)]
+    assert len(set(codes)) == 3000
+    assert codes == [again._code(f"L{number}") for number in range(3000)]
+
+
+def test_a_class_without_learners_gets_one_sheet_to_copy(klass, tmp_path):
+    """Where nobody is on the list there is one sheet, with a line for the name, and its key."""
+    _names(klass)
+    made = pack(klass, tmp_path / "out", today=TODAY, session=2)
+    (path,) = (made.folder / "learners").iterdir()
+    assert re.search(r"Name: +\d\d-\d\d-\d\d", _text(path))
+    assert (made.folder / "key" / "key_1.pdf").exists()
+
+
+def test_a_class_without_crops_is_one_sentence(klass, tmp_path):
+    """Without a crop no question can be set; that is said, and not even the folder for packs is made."""
+    settings = re.sub(r"(?m)^crops = .*$", "crops = []", (klass / "class.toml").read_text("utf-8"))
+    (klass / "class.toml").write_text(settings, "utf-8")
+    with pytest.raises(InputProblem, match="crops is empty"):
+        pack(klass, today=TODAY, session=2)
+    assert not (klass / "packs").exists()
 
 
 def test_two_learners_share_a_sheet(klass, tmp_path):
@@ -151,6 +198,12 @@ def test_a_large_class_is_printed_in_files_of_sixty(klass, tmp_path):
     assert told == [(done, 61) for done in range(1, 62)]
     assert _pages(made.folder / "print" / "sheets_2.pdf") <= 2
     assert "Name 59" in _text(made.folder / "print" / "sheets_1.pdf")
+
+
+def test_the_systems_own_folder_cannot_be_written(klass):
+    """Where the system lets nobody write, one sentence says so."""
+    with pytest.raises(InputProblem, match="cannot be written"):
+        pack(klass, "/proc/gardenlib_out", today=TODAY, session=2)
 
 
 def test_a_folder_below_a_file_cannot_be_written(klass, tmp_path):
