@@ -31,7 +31,7 @@ def open_pages(work: Path) -> None:
     home.mkdir()
     with log.open("wb") as out:
         server = subprocess.Popen(
-            [COMMAND, "open", "--no-browser"],
+            [COMMAND, "open", "--instructor", "--no-browser"],
             stdout=out,
             stderr=subprocess.STDOUT,
             cwd=home,
@@ -46,7 +46,9 @@ def open_pages(work: Path) -> None:
         server.wait(30)
     pages = sorted(path.name for path in home.rglob("0*.ipynb"))
     print("pages copied:", *pages)
-    if not pages:
+    desk = sorted(path.name for path in home.rglob("instructor/*.ipynb"))
+    print("instructor's pages copied:", *desk)
+    if not (pages and desk):
         raise SystemExit("no page was copied")
 
 

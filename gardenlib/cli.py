@@ -78,7 +78,8 @@ def _add_open(commands: Any) -> None:
     parser = _command(commands, "open", _open)
     parser.add_argument("folder", metavar="FOLDER", nargs="?", help=say("command.open.folder"))
     parser.add_argument("--class", dest="class_path", metavar="DIR", help=say("command.open.class"))
-    parser.add_argument("--page", default="00_start_here", metavar="PAGE", help=say("command.open.page"))
+    parser.add_argument("--instructor", action="store_true", help=say("command.open.instructor"))
+    parser.add_argument("--page", metavar="PAGE", help=say("command.open.page"))
     parser.add_argument("--no-browser", action="store_true", help=say("command.open.no_browser"))
     parser.add_argument("--port", type=int, metavar="N", help=say("command.open.port"))
 
@@ -87,7 +88,12 @@ def _open(args: argparse.Namespace) -> int:
     from gardenlib.working_folder import open_pages
 
     return open_pages(
-        args.folder, class_path=args.class_path, page=args.page, browser=not args.no_browser, port=args.port
+        args.folder,
+        class_path=args.class_path,
+        instructor=args.instructor,
+        page=args.page,
+        browser=not args.no_browser,
+        port=args.port,
     )
 
 
@@ -221,12 +227,8 @@ def _add_mark(commands: Any) -> None:
 def _mark(args: argparse.Namespace) -> None:
     from gardenlib.homework.replies import mark_pack
 
-    found, say = mark_pack(args.folder), Voice().say
-    print(say("command.mark.done", n=found.sheets, folder=str(found.folder)))
-    for question, title, reason, _, n in found.view.itertuples(index=False, name=None):
-        print(say("command.mark.line", question=question, title=title, n=n, reason=reason))
-    for told in found.told:
-        print(say("check.good_to_know", note=told))
+    say = Voice().say
+    print("\n".join(map(say, mark_pack(args.folder).lines)))
 
 
 def _latitude(text: str) -> float:

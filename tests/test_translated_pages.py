@@ -13,16 +13,21 @@ from gardenlib.working_folder.translated import translated_pages
 HOME = carried("notebooks")
 PROSE = sorted(HOME.glob("*/*.toml"))
 PAGES = sorted(path.stem for path in HOME.glob("*.ipynb"))
+INSTRUCTOR = sorted(path.stem for path in HOME.glob("instructor/*.ipynb"))
+
+
+def _page(name):
+    return HOME / "instructor" / f"{name}.ipynb" if name in INSTRUCTOR else HOME / f"{name}.ipynb"
 
 
 def _english(page):
-    cells = json.loads((HOME / f"{page}.ipynb").read_text("utf-8"))["cells"]
+    cells = json.loads(_page(page).read_text("utf-8"))["cells"]
     return {cell["id"]: "".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown"}
 
 
 def test_every_page_is_in_spanish():
-    """Each page has its prose in Spanish."""
-    assert [path.stem for path in PROSE if path.parent.name == "es"] == PAGES
+    """Each page has its prose in Spanish, the instructor's too."""
+    assert [path.stem for path in PROSE if path.parent.name == "es"] == sorted([*PAGES, *INSTRUCTOR])
 
 
 @pytest.mark.parametrize("path", PROSE, ids=lambda path: f"{path.parent.name}-{path.stem}")
@@ -44,9 +49,11 @@ def test_prose_is_whole_and_fresh(path):
 
 def test_a_translated_page_has_the_same_code_and_opens_in_its_language():
     """Only prose and the language of the opening line differ; outputs are left out."""
-    for name, data in translated_pages("es"):
+    pages = [*translated_pages("es"), *translated_pages("es", "instructor")]
+    assert len(pages) == len(PAGES) + len(INSTRUCTOR)
+    for name, data in pages:
         cells = json.loads(data)["cells"]
-        there = json.loads((HOME / name.name.replace(".es.ipynb", ".ipynb")).read_text("utf-8"))["cells"]
+        there = json.loads(_page(name.name.removesuffix(".es.ipynb")).read_text("utf-8"))["cells"]
         for cell, english in zip(cells, there, strict=True):
             assert cell["id"] == english["id"]
             if cell["cell_type"] == "code" and cell["id"] != "open":
@@ -69,5 +76,7 @@ def test_a_class_with_two_languages_has_both_pages(tmp_path):
     (klass / "class.toml").write_text(settings.replace('languages = ["en"]', 'languages = ["en", "es"]'), "utf-8")
     both = prepare(tmp_path / "both", class_path=klass).folder
     assert sorted(path.name for path in both.glob("*.es.ipynb")) == [f"{page}.es.ipynb" for page in PAGES]
+    desk = prepare(tmp_path / "desk", class_path=klass, instructor=True).folder / "instructor"
+    assert sorted(path.name for path in desk.glob("*.es.ipynb")) == [f"{page}.es.ipynb" for page in INSTRUCTOR]
     one = prepare(tmp_path / "one").folder
-    assert list(one.glob("*.es.ipynb")) == []
+    assert list(one.rglob("*.es.ipynb")) == []

@@ -1,5 +1,6 @@
 """The working folder: laid out once, brought up to date without loss, and served to this computer alone."""
 
+import dataclasses
 import json
 import os
 import re
@@ -12,7 +13,7 @@ import urllib.request
 
 import pytest
 
-from gardenlib import InputProblem, plot
+from gardenlib import InputProblem, class_folder, plot
 from gardenlib.cli import main
 from gardenlib.panels.session import PLOT_FILE
 from gardenlib.working_folder import lab_command, open_pages, prepare
@@ -42,6 +43,8 @@ def two_pages(tmp_path, monkeypatch):
     (home / "data_demo" / "sites.csv").write_text("site,latitude\nHill,40\n")
     _page(home / "notebooks" / "a.ipynb", "one")
     _page(home / "notebooks" / "b.ipynb", "one")
+    (home / "notebooks" / "instructor").mkdir()
+    _page(home / "notebooks" / "instructor" / "desk.ipynb", "one")
     monkeypatch.setattr(layer, "carried", lambda name: home / name)
     return home / "notebooks", tmp_path / "work"
 
@@ -195,6 +198,98 @@ def test_a_port_that_is_taken_is_one_sentence(tmp_path):
         taken.listen()
         with pytest.raises(InputProblem, match=r"Port \d+ is taken"):
             open_pages(tmp_path / "work", port=taken.getsockname()[1])
+
+
+# ---- the instructor's pages ----------------------------------------------------------------
+
+
+def test_only_who_asks_gets_the_instructors_pages(two_pages):
+    """Learners' folders hold none; with the flag they lie in a folder of their own, and stay when changed."""
+    source, work = two_pages
+    prepare(work)
+    assert not (work / "instructor").exists()
+    prepare(work, instructor=True)
+    assert _words(work / "instructor" / "desk.ipynb") == "one"
+    _page(work / "instructor" / "desk.ipynb", "mine")
+    _page(source / "instructor" / "desk.ipynb", "two")
+    told = [str(sentence) for sentence in prepare(work, instructor=True).told]
+    assert told == [
+        "You changed instructor/desk.ipynb, so it was kept. The new form of it is beside it: desk_new.ipynb."
+    ]
+    assert _words(work / "instructor" / "desk.ipynb") == "mine"
+
+
+def test_the_installed_package_carries_both_instructors_pages(tmp_path):
+    """Both pages are laid out from what the package carries, without outputs, and the demo class belongs to them."""
+    folder = prepare(tmp_path / "work", instructor=True).folder
+    pages = sorted((folder / "instructor").glob("*.ipynb"))
+    assert [path.stem for path in pages] == ["prepare_a_class", "review_homework"]
+    assert all(not cell.get("outputs") for path in pages for cell in json.loads(path.read_text("utf-8"))["cells"])
+    assert class_folder.beside(folder / "instructor") == folder / "demo_class"
+
+
+def test_an_instructor_may_open_a_class_that_is_not_ready(two_pages, tmp_path):
+    """A class with open fields is opened for its instructor, who is told; learners keep the class that they have."""
+    _, work = two_pages
+    new = class_folder.new_class(tmp_path / "new")
+    told = [str(sentence) for sentence in prepare(work, class_path=new, instructor=True).told]
+    assert told == [
+        f"The class folder {new} is not ready yet. The page prepare_a_class names what to mend.",
+    ]
+    assert class_folder.beside(work / "instructor") == new
+    assert class_folder.beside(work) == work / "demo_class"
+    assert prepare(work, instructor=True).told == ()
+    assert class_folder.beside(work / "instructor") == new
+    with pytest.raises(InputProblem, match="FILL-IN"):
+        prepare(work, class_path=new)
+
+
+def test_a_class_that_was_broken_meanwhile_still_opens_for_its_instructor(two_pages, tmp_path):
+    """When the learners' class cannot be read any more, its instructor can open the page that says why."""
+    source, work = two_pages
+    klass = source.parent / "data_demo"
+    prepare(work, class_path=klass)
+    (klass / "class.toml").write_text("title = ")
+    with pytest.raises(InputProblem):
+        prepare(work)
+    assert prepare(work, instructor=True).told == ()
+    assert class_folder.beside(work / "instructor") == klass
+
+
+def test_a_class_that_is_gone_gives_way_to_the_learners_one(two_pages, tmp_path):
+    """A class folder that was moved away is not kept for the instructor's pages, unless it is named anew."""
+    _, work = two_pages
+    new = class_folder.new_class(tmp_path / "new")
+    prepare(work, class_path=new, instructor=True)
+    new.rename(tmp_path / "moved")
+    prepare(work, instructor=True)
+    assert class_folder.beside(work / "instructor") == work / "demo_class"
+    prepare(work, class_path=new, instructor=True)
+    assert class_folder.beside(work / "instructor") == new
+
+
+def test_the_command_opens_the_page_that_prepares_a_class(tmp_path, monkeypatch, capsys):
+    """`open --instructor` shows that page first; without the flag it is no page at all."""
+    commands = []
+    monkeypatch.setattr("gardenlib.working_folder.serve._serve", lambda command, *_: commands.append(command) or 0)
+    assert main(["open", str(tmp_path / "work"), "--instructor", "--no-browser"]) == 0
+    assert "--LabApp.default_url=/doc/tree/instructor/prepare_a_class.ipynb" in commands[0]
+    assert "/doc/tree/instructor/prepare_a_class.ipynb?token=" in capsys.readouterr().out
+    assert main(["open", str(tmp_path / "other"), "--page", "instructor/prepare_a_class", "--no-browser"]) == 1
+    assert "There is no page instructor/prepare_a_class. The pages are 00_start_here" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("page", ["prepare_a_class", "instructor/prepare_a_class", "../instructor/review_homework"])
+def test_the_instructors_pages_are_never_served(page):
+    """Named for phones, a page of the instructor's is no page; it is not among those that are served unasked."""
+    from gardenlib.carried import carried
+    from gardenlib.serving.pages import chosen_pages
+
+    klass = class_folder.read(carried("data_demo"))
+    with pytest.raises(InputProblem, match="There is no page"):
+        chosen_pages(klass, [page])
+    without_meetings = dataclasses.replace(klass, sessions=())
+    assert chosen_pages(without_meetings, []) == PAGES
 
 
 # ---- serving -------------------------------------------------------------------------------

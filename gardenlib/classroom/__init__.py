@@ -1,4 +1,4 @@
-"""The class: packs to print, and the day itself."""
+"""The class: packs to print, the day itself, and the instructor's pages."""
 
 from typing import TYPE_CHECKING
 
@@ -6,9 +6,22 @@ from gardenlib.lazy import attach
 
 if TYPE_CHECKING:
     from gardenlib.classroom.day import day_papers
+    from gardenlib.classroom.desk import Desk, open_desk
+    from gardenlib.classroom.desk_prepare import Prepare, prepare
+    from gardenlib.classroom.desk_review import Review, review
     from gardenlib.classroom.pack_print import Pack, pack
 
-__all__ = ["Pack", "day_papers", "pack"]
+__all__ = ["Desk", "Pack", "Prepare", "Review", "day_papers", "open_desk", "pack", "prepare", "review"]
 
-_HOME = {"Pack": "pack_print", "day_papers": "day", "pack": "pack_print"}
+_HOME = {
+    "Desk": "desk",
+    "Pack": "pack_print",
+    "Prepare": "desk_prepare",
+    "Review": "desk_review",
+    "day_papers": "day",
+    "open_desk": "desk",
+    "pack": "pack_print",
+    "prepare": "desk_prepare",
+    "review": "desk_review",
+}
 __getattr__, __dir__ = attach(__name__, _HOME)

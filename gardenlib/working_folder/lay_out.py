@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from gardenlib.carried import carried
+from gardenlib.classroom.ready import PAGES as INSTRUCTOR
 from gardenlib.words import Said
 
 DEMO_CLASS = "demo_class"
@@ -16,14 +17,23 @@ NOTES = ".workbook"
 
 
 def pages() -> list[tuple[Path, bytes]]:
-    """Give the pages that travel with the library, without outputs, by their place in the folder."""
+    """Give the learners' pages that travel with the library, without outputs, by their place in the folder."""
+    return _pages(".")
+
+
+def instructor_pages() -> list[tuple[Path, bytes]]:
+    """Give the instructor's pages in the same way; they have a folder of their own."""
+    return _pages(INSTRUCTOR)
+
+
+def _pages(part: str) -> list[tuple[Path, bytes]]:
     pages = []
-    for source in sorted(carried("notebooks").glob("*.ipynb")):
+    for source in sorted((carried("notebooks") / part).glob("*.ipynb")):
         tree = json.loads(source.read_text("utf-8"))
         for cell in tree["cells"]:
             if cell["cell_type"] == "code":
                 cell["outputs"], cell["execution_count"] = [], None
-        pages.append((Path(source.name), (json.dumps(tree, indent=1, ensure_ascii=False) + "\n").encode()))
+        pages.append((Path(part) / source.name, (json.dumps(tree, indent=1, ensure_ascii=False) + "\n").encode()))
     return pages
 
 

@@ -12,10 +12,20 @@ from pathlib import Path
 
 from gardenlib import class_folder, plot
 from gardenlib.class_folder.reader import POINTER
+from gardenlib.classroom.ready import PAGES as INSTRUCTOR
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said
 from gardenlib.working_folder.keys import free_keys
-from gardenlib.working_folder.lay_out import DEMO_CLASS, NOTES, demo_files, file_mark, lay_out, page_mark, pages
+from gardenlib.working_folder.lay_out import (
+    DEMO_CLASS,
+    NOTES,
+    demo_files,
+    file_mark,
+    instructor_pages,
+    lay_out,
+    page_mark,
+    pages,
+)
 from gardenlib.working_folder.translated import translated_pages
 
 PLOT_FILE = "my_plot.json"
@@ -43,7 +53,7 @@ class Prepared:
     told: tuple[Said, ...]
 
 
-def prepare(folder: str | Path, *, class_path: str | Path | None = None) -> Prepared:
+def prepare(folder: str | Path, *, class_path: str | Path | None = None, instructor: bool = False) -> Prepared:
     """Lay out pages, class and plot file; nothing that a learner has changed is written over.
 
     Parameters
@@ -53,6 +63,9 @@ def prepare(folder: str | Path, *, class_path: str | Path | None = None) -> Prep
     class_path : str or Path, optional
         The class folder to work with.  Without it the one that was named before is kept, and where none
         ever was the invented demo class is put beside the pages.
+    instructor : bool
+        Whether to lay out the instructor's pages too, in a folder of their own.  They take a class folder that
+        is not ready yet, since they name what to mend; the learners' pages then keep the class that they have.
 
     Returns
     -------
@@ -69,15 +82,16 @@ def prepare(folder: str | Path, *, class_path: str | Path | None = None) -> Prep
         (folder / NOTES).mkdir(parents=True, exist_ok=True)
         told = lay_out(folder, pages(), page_mark)
         if class_path is not None:
-            class_folder.read(class_path)
-            pointer = folder / POINTER
-            pointer.write_text(f"{Path(class_path).expanduser().absolute()}\n", "utf-8")
+            told += _choose(folder, Path(class_path).expanduser().absolute(), instructor=instructor)
         chosen = class_folder.beside(folder)
         if chosen is None or chosen == folder / DEMO_CLASS:
             told += lay_out(folder, demo_files(), file_mark)
-        klass = class_folder.read(class_folder.beside(folder) or folder / DEMO_CLASS)
+        chosen = class_folder.beside(folder) or folder / DEMO_CLASS
+        klass = class_folder.survey(chosen)[0] if instructor else class_folder.read(chosen)
         for language in klass.languages:
             told += lay_out(folder, translated_pages(language), page_mark)
+        if instructor:
+            told += _for_instructor(folder, chosen, named=class_path is not None)
         if not (folder / PLOT_FILE).exists():
             plot.new(folder / PLOT_FILE)
         (folder / LAB_SETTINGS).mkdir(exist_ok=True)
@@ -86,3 +100,37 @@ def prepare(folder: str | Path, *, class_path: str | Path | None = None) -> Prep
     except OSError as refusal:
         raise InputProblem("open.unwritable", folder=str(folder), why=refusal.strerror or "") from None
     return Prepared(folder, tuple(told))
+
+
+def _choose(folder: Path, class_path: Path, *, instructor: bool) -> list[Said]:
+    """Remember the class that was named; one that cannot be read is remembered for the instructor's pages alone."""
+    told = []
+    try:
+        class_folder.read(class_path)
+    except InputProblem:
+        if not instructor:
+            raise
+        told.append(Said("open.class_not_ready", {"folder": str(class_path)}))
+    else:
+        _point(folder, class_path)
+    if instructor or (folder / INSTRUCTOR).is_dir():
+        _point(folder / INSTRUCTOR, class_path)
+    return told
+
+
+def _for_instructor(folder: Path, chosen: Path, *, named: bool) -> list[Said]:
+    """Lay out the instructor's pages, for the class that was named, or they had before, or else the learners'."""
+    told = lay_out(folder, instructor_pages(), page_mark)
+    own = class_folder.beside(folder / INSTRUCTOR)
+    if own is None or not (named or own.is_dir()):
+        own = chosen
+        _point(folder / INSTRUCTOR, own)
+    for language in class_folder.survey(own)[0].languages:
+        told += lay_out(folder, translated_pages(language, INSTRUCTOR), page_mark)
+    return told
+
+
+def _point(folder: Path, class_path: Path) -> None:
+    pointer = folder / POINTER
+    pointer.parent.mkdir(parents=True, exist_ok=True)
+    pointer.write_text(f"{class_path}\n", "utf-8")

@@ -11,12 +11,14 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
+from gardenlib.classroom.ready import PAGES as INSTRUCTOR
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said, Voice
-from gardenlib.working_folder.lay_out import pages
+from gardenlib.working_folder.lay_out import instructor_pages, pages
 from gardenlib.working_folder.prepare import LAB_SETTINGS, USER_SETTINGS, prepare
 
 FIRST_PAGE = "00_start_here"
+INSTRUCTOR_PAGE = f"{INSTRUCTOR}/prepare_a_class"
 DEFAULT_FOLDER = Path("~/garden-workbook")
 _LONGEST_SOCKET_PATH = 100
 
@@ -25,7 +27,8 @@ def open_pages(
     folder: str | Path | None = None,
     *,
     class_path: str | Path | None = None,
-    page: str = FIRST_PAGE,
+    instructor: bool = False,
+    page: str | None = None,
     browser: bool = True,
     port: int | None = None,
 ) -> int:
@@ -37,8 +40,10 @@ def open_pages(
         The working folder; ``garden-workbook`` in the home folder when none is given.
     class_path : str or Path, optional
         The class folder to work with.
-    page : str
-        The page to open, such as ``01_site_and_zone``.
+    instructor : bool
+        Whether to lay out the instructor's pages too, and open their first.
+    page : str, optional
+        The page to open, such as ``01_site_and_zone``; the first one when none is given.
     browser : bool
         Whether to open it in the browser; its address is printed in any case.
     port : int, optional
@@ -54,10 +59,12 @@ def open_pages(
     InputProblem
         When the folder cannot be laid out, there is no such page, or the port is taken.
     """
-    ready = prepare(folder or DEFAULT_FOLDER, class_path=class_path)
-    name = page.removesuffix(".ipynb")
+    ready = prepare(folder or DEFAULT_FOLDER, class_path=class_path, instructor=instructor)
+    name = (page or (INSTRUCTOR_PAGE if instructor else FIRST_PAGE)).removesuffix(".ipynb")
     if not (ready.folder / f"{name}.ipynb").is_file():
-        raise InputProblem("open.no_page", page=page, pages=", ".join(path.stem for path, _ in pages()))
+        known = [*(instructor_pages() if instructor else []), *pages()]
+        names = ", ".join(path.with_suffix("").as_posix() for path, _ in known)
+        raise InputProblem("open.no_page", page=name, pages=names)
     port = _port(port)
     token = secrets.token_urlsafe(24)
     say = Voice().say
@@ -75,8 +82,18 @@ def lab_command(folder: Path, page: str, port: int, *, browser: bool) -> list[st
         "--ServerApp.ip=127.0.0.1",
         f"--ServerApp.port={port}",
         "--ServerApp.port_retries=0",
-        f"--ServerApp.root_dir={folder}",
         "--ServerApp.answer_yes=True",
+        *lab_options(folder, page),
+    ]
+    if hasattr(os, "geteuid") and os.geteuid() == 0:
+        command.append("--allow-root")  # a machine set up by its administrator alone
+    return command if browser else [*command, "--no-browser"]
+
+
+def lab_options(folder: Path, page: str) -> list[str]:
+    """Give the settings with which JupyterLab shows a working folder, on one laptop or behind a hub."""
+    options = [
+        f"--ServerApp.root_dir={folder}",
         "--ServerApp.log_level=ERROR",
         "--LabApp.log_level=ERROR",
         f"--LabApp.default_url=/doc/tree/{page}.ipynb",
@@ -86,10 +103,8 @@ def lab_command(folder: Path, page: str, port: int, *, browser: bool) -> list[st
         "--LabApp.extension_manager=readonly",
     ]
     if sys.platform != "win32" and _socket_path_length() < _LONGEST_SOCKET_PATH:
-        command.append("--KernelManager.transport=ipc")
-    if hasattr(os, "geteuid") and os.geteuid() == 0:
-        command.append("--allow-root")  # a machine set up by its administrator alone
-    return command if browser else [*command, "--no-browser"]
+        options.append("--KernelManager.transport=ipc")
+    return options
 
 
 def _socket_path_length() -> int:

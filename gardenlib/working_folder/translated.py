@@ -10,17 +10,19 @@ from typing import Any
 
 from gardenlib.carried import carried
 
-OPEN = 'panels.open_page("{page}", '
+OPEN = '("{page}", '
 
 
-def translated_pages(language: str) -> list[tuple[Path, bytes]]:
-    """Give the pages that have been translated, by their place in the folder: ``03_beds.es.ipynb``."""
+def translated_pages(language: str, part: str = ".") -> list[tuple[Path, bytes]]:
+    """Give the translated pages of one part, by their place in the working folder: ``03_beds.es.ipynb``."""
     home, pages = carried("notebooks"), []
-    for prose in sorted((home / language).glob("*.toml")):
-        tree = json.loads((home / f"{prose.stem}.ipynb").read_text("utf-8"))
-        made = translated(tree, tomllib.loads(prose.read_text("utf-8")), prose.stem, language)
-        name = Path(f"{prose.stem}.{language}.ipynb")
-        pages.append((name, (json.dumps(made, indent=1, ensure_ascii=False) + "\n").encode()))
+    for source in sorted((home / part).glob("*.ipynb")):
+        prose = home / language / f"{source.stem}.toml"
+        if prose.is_file():
+            tree = json.loads(source.read_text("utf-8"))
+            made = translated(tree, tomllib.loads(prose.read_text("utf-8")), source.stem, language)
+            name = Path(part) / f"{source.stem}.{language}.ipynb"
+            pages.append((name, (json.dumps(made, indent=1, ensure_ascii=False) + "\n").encode()))
     return pages
 
 

@@ -28,8 +28,8 @@ HEAVY = ("pydantic", "babel", "altair", "ipywidgets", "pint")
 LONGEST = 400
 # A module is meant to stay below 200 lines; each that does not says why here.
 OVER_200 = {
+    "gardenlib/classroom/desk_review.py": "the steps of one page, which share the pack that is open",
     "gardenlib/charts/season.py": "one chart, which two pages share",
-    "gardenlib/classroom/pack_print.py": "one command: choosing, fitting, proving and printing belong together",
     "gardenlib/cli.py": "each command's options and its thin call",
     "gardenlib/class_check.py": "one command's checks in the order in which they are told",
     "gardenlib/class_folder/files.py": "one short reader a table of the class folder",
@@ -43,8 +43,8 @@ OVER_200 = {
     "gardenlib/homework/bank/sowing.py": "one page's questions, each with its steps and its foreseen slips",
     "gardenlib/panels/even.py": "one fold: a panel with its guess, and two checks",
     "gardenlib/panels/kinds.py": "one fold with its table in words, its guess and two checks",
-    "gardenlib/panels/practice.py": "one fold: choosing, asking, replying and keeping",
     "gardenlib/panels/session.py": "one class that every panel holds",
+    "gardenlib/panels/practice.py": "one fold: choosing, asking, replying and keeping",
     "gardenlib/panels/seeds.py": "one fold: two panels that share a plan, and two checks",
     "gardenlib/panels/sowing.py": "one page's first panel with its guess, check and fold",
     "gardenlib/panels/harvest/keep.py": "one panel with its guess and check",
@@ -58,6 +58,7 @@ OVER_200 = {
     "gardenlib/site/local_dates.py": "one class with four ways in",
     "gardenlib/site/normals.py": "one file format in its two layouts",
     "gardenlib/site/warmth.py": "one class with two ways in",
+    "gardenlib/homework/question.py": "a third is the description of public classes and a public function",
     "gardenlib/soil/texture.py": "half is the description of public functions",
     "gardenlib/sowing/seeds.py": "half is the description of one public function and its answer",
     "gardenlib/sowing/windows.py": "half is the description of public functions",

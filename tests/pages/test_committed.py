@@ -18,6 +18,9 @@ strip_pages = importlib.util.module_from_spec(_spec)
 _spec.loader.exec_module(strip_pages)
 
 PARAMETERS = ["class_folder", "plot_file", "today"]
+INSTRUCTOR = ROOT / "notebooks" / "instructor"
+PARTS = (r"^# ", r"\d+ minutes", "able to", r"\*\*Bring\*\*", "## Key points")
+LEARNERS_PARTS = ("## Check yourself", "## Sources")
 by_page = pytest.mark.parametrize("page", PAGES, ids=lambda page: page.stem)
 
 
@@ -36,11 +39,14 @@ def test_page_is_stripped(page):
 def test_page_has_the_skeleton(page):
     """First the parameters, all left open, then the session; last the results; cells only call the library."""
     cells = _code_cells(page)
+    for_instructors = page.parent == INSTRUCTOR  # who has no plot of one's own
+    parameters = [name for name in PARAMETERS if not (for_instructors and name == "plot_file")]
     assert "parameters" in cells[0].metadata.tags
-    assert sorted(re.findall(r"[a-z_]{4,}(?=[ ,=])", cells[0].source.split("\n", 1)[1])) == PARAMETERS
-    assert cells[0].source.count("None") == len(PARAMETERS)
-    assert f'session = panels.open_page("{page.stem}"' in cells[1].source
-    assert "panels.results(session" in cells[-1].source
+    assert sorted(re.findall(r"[a-z_]{4,}(?=[ ,=])", cells[0].source.split("\n", 1)[1])) == parameters
+    assert cells[0].source.count("None") == len(parameters)
+    opened = "desk = classroom.open_desk" if for_instructors else "session = panels.open_page"
+    assert f'{opened}("{page.stem}"' in cells[1].source
+    assert (".results()" if for_instructors else "panels.results(session") in cells[-1].source
     for cell in cells:
         lines = [line for line in cell.source.splitlines() if not line.startswith("#")]
         assert cell.source.startswith("# ")  # what a reader sees of the folded cell
@@ -51,18 +57,15 @@ def test_page_has_the_skeleton(page):
 
 @by_page
 def test_page_tells_a_reader_what_to_expect(page):
-    """A page names its minutes and its goals, what to bring, a check, the key points and its sources."""
+    """A page names its minutes and its goals, what to bring and the key points; for learners also check and sources."""
     text = "\n".join(cell.source for cell in nbformat.read(page, as_version=4).cells if cell.cell_type == "markdown")
-    for part in (
-        r"^# ",
-        r"\d+ minutes",
-        "able to",
-        r"\*\*Bring\*\*",
-        "## Check yourself",
-        "## Key points",
-        "## Sources",
-    ):
+    for part in PARTS if page.parent == INSTRUCTOR else (*PARTS, *LEARNERS_PARTS):
         assert re.search(part, text, re.MULTILINE), part
+
+
+def test_the_instructors_pages_are_among_them():
+    """What holds for each page is asked of the instructor's pages too."""
+    assert {page.stem for page in PAGES if page.parent == INSTRUCTOR} == {"prepare_a_class", "review_homework"}
 
 
 def test_stored_words_still_hold(tmp_path):

@@ -15,12 +15,14 @@ ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "data_demo"
 TODAY = "2027-02-20"
 PAGES = {page.stem: page for page in sorted((ROOT / "notebooks").glob("0*.ipynb"))}
+INSTRUCTOR = {page.stem: page for page in sorted((ROOT / "notebooks" / "instructor").glob("*.ipynb"))}
 OTHERS = ("cold_short_season", "mild_coast", "warm_desert", "southern_hemisphere", "never_freezes", "mountain")
 PLACES = ("demo", *OTHERS, "alone")
 # What a climate changes most is run in all of them; the results of every page in each, without a kernel, are looked at
 # where classes are swapped (tests/class_folder/test_swap.py).
 CLIMATE_PAGES = ("01_site_and_zone", "07_season_plan")
 RUNS = [(name, place) for place in PLACES for name in PAGES if place not in OTHERS or name in CLIMATE_PAGES]
+RUNS += [(name, "alone") for name in INSTRUCTOR]  # they ask for no plot
 # How many things each page settles; page 04 settles one a crop.
 # A choice that is answered by one sentence, without numbers.
 ONE_SENTENCE = {"state"}
@@ -33,6 +35,8 @@ ROWS = {
     "05_pests": 11,
     "06_harvest_and_storage": 5,
     "07_season_plan": 3,
+    "prepare_a_class": 4,
+    "review_homework": 4,
 }
 
 _spec = importlib.util.spec_from_file_location("make_demo", DEMO / "make_demo.py")
@@ -56,7 +60,8 @@ def finished(tmp_path_factory):
                 shutil.copy(DEMO / "class_plot.json", folder / "my_plot.json")
             if place in classes:
                 parameters["class_folder"] = str(classes[place])
-            jobs[place, name] = workers.submit(run_page.run_page, str(PAGES[name]), str(folder), parameters)
+            page = {**PAGES, **INSTRUCTOR}[name]
+            jobs[place, name] = workers.submit(run_page.run_page, str(page), str(folder), parameters)
     return {key: (nbformat.read(job.result(), as_version=4), top / key[0] / key[1]) for key, job in jobs.items()}
 
 
@@ -103,6 +108,6 @@ def test_places_differ(finished):
 
 def test_alone_takes_the_class_and_writes_nothing(finished):
     """Opened alone in an empty folder, a page takes the demo's class and leaves no plot file behind."""
-    for name in PAGES:
+    for name in (*PAGES, *INSTRUCTOR):
         _, folder = finished["alone", name]
         assert [path.name for path in folder.iterdir()] == ["finished.ipynb"]
