@@ -83,9 +83,9 @@ _ZONE = Spec("01.zone", Said("zone.title"), lambda session: {}, _zone_view, intr
 
 def _days_view(session: Session, values: Mapping[str, Any]) -> charts.View:
     say, voice = session.voice.say, session.voice
-    year = pd.date_range(f"{session.year}-01-01", f"{session.year}-12-31")
-    hours = site.daylength_hours(session.latitude, year)
     day = pd.Timestamp(session.today + timedelta(weeks=values["weeks"]))
+    year = pd.date_range(f"{day.year}-01-01", f"{day.year}-12-31")
+    hours = site.daylength_hours(session.latitude, year)
     here = float(site.daylength_hours(session.latitude, pd.DatetimeIndex([day]))[0])
     finding = say(
         "daylength.finding",

@@ -78,7 +78,7 @@ class Fold(w.VBox):  # type: ignore[misc]
 
     def __init__(self, label: str, build: Callable[[], w.Widget]) -> None:
         self._build = build
-        self.opener = w.ToggleButton(value=False, description=f"+ {label}")
+        self.opener = w.ToggleButton(value=False, description=f"+ {label}", tooltip="")
         self._label = label
         self._body = w.VBox([])
         self.opener.observe(self._toggle, "value")

@@ -26,6 +26,7 @@ def open_page(
     class_folder: str | Path | None = None,
     today: str | date | None = None,
     language: str | None = None,
+    served: bool = False,
 ) -> Session:
     """Open a page of the workbook and say which plot and place it is about.
 
@@ -41,6 +42,8 @@ def open_page(
         Which day to take for today (``YYYY-MM-DD``); else the day it is.
     language : str, optional
         Language of the page's prose; else the class's first.
+    served : bool
+        Whether the page is served to a phone: it carries its style already, and this plot alone can be opened.
 
     Returns
     -------
@@ -55,7 +58,7 @@ def open_page(
     folder = Path(class_folder) if class_folder else beside(here)
     day = date.fromisoformat(today) if isinstance(today, str) else today or date.today()  # noqa: DTZ011
     session = Session(page, Path(plot_file) if plot_file else here / PLOT_FILE, folder, day, language)
-    header = _Header(session)
+    header = _Header(session, served=served)
     header.shown = charts.show(header, note(header.words()), session.voice)
     return session
 
@@ -69,8 +72,8 @@ def saved_html(session: Session) -> str:
 class _Header(w.VBox):  # type: ignore[misc]
     """The style of the page, which plot is open, whether it is saved, and how to change it."""
 
-    def __init__(self, session: Session) -> None:
-        self.session = session
+    def __init__(self, session: Session, *, served: bool) -> None:
+        self.session, self._served = session, served
         self.shown: charts.Shown | None = None
         self.status = w.HTML()
         super().__init__([])
@@ -87,8 +90,10 @@ class _Header(w.VBox):  # type: ignore[misc]
         session, say = self.session, self.session.voice.say
         notes = [say(note) for note in session.notes()]
         self._say_status()
-        fold = c.Fold(say("page.choose_plot"), lambda: _PlotChoice(session))
-        parts = [w.HTML(charts.page_css()), c.text(self.words()), c.text("\n\n".join(notes), "note"), self.status, fold]
+        parts = [c.text(self.words()), c.text("\n\n".join(notes), "note"), self.status]
+        if not self._served:
+            fold = c.Fold(say("page.choose_plot"), lambda: _PlotChoice(session))
+            parts = [w.HTML(charts.page_css()), *parts, fold]
         self.children = parts
         if self.shown is not None:
             self.shown.update(note(self.words()))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from html import escape
 from typing import TYPE_CHECKING, Any
@@ -9,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import ipywidgets as w
 
 from gardenlib import charts, homework
+from gardenlib.homework.looks import PARTS
 from gardenlib.panels import controls as c
 from gardenlib.panels.more import more
 from gardenlib.problems import InputProblem
@@ -20,35 +22,6 @@ if TYPE_CHECKING:
 
 CODE = "page"  # of a sheet that is printed for nobody, so that the numbers of a plot stay
 RUNGS = {1: "practice.rung_shown", 2: "practice.rung_one", 3: "practice.rung_two", 4: "practice.rung_alone"}
-# What a part of a page is called there.
-LOOKS = {
-    "01.place": "place.title",
-    "01.risk": "risk.title",
-    "01.warmth": "warmth.title",
-    "01.zone": "zone.title",
-    "02.compost": "compost.title",
-    "02.feeding": "feeding.title",
-    "02.jar": "jar.title",
-    "02.lime": "practice.part_lime",
-    "03.count": "practice.part_count",
-    "03.hose": "water.hose_title",
-    "03.lines": "practice.part_lines",
-    "03.pots": "pots.title",
-    "03.water": "water.title",
-    "04.crop": "practice.part_crop",
-    "04.even": "even.title",
-    "04.fall": "fall.title",
-    "04.seeds": "seeds.title",
-    "05.before": "before.title",
-    "05.disease": "disease.title",
-    "05.look": "scouting.title",
-    "05.when": "pests.title",
-    "06.keep": "practice.part_keep",
-    "06.much": "much.title",
-    "06.twoplaces": "twoplaces.title",
-    "07.log": "log.title",
-    "07.replay": "practice.part_replay",
-}
 
 
 def fold(session: Session, page: str) -> c.Fold:
@@ -59,7 +32,8 @@ def fold(session: Session, page: str) -> c.Fold:
 class Practice(w.VBox):  # type: ignore[misc]
     """A skill and how much of it is one's own, the question, and a reply to each answer.
 
-    What is typed is kept as it is typed; it comes back for as long as the question reads the same.
+    What is typed is kept as it is typed; it comes back for as long as the question reads the same.  Answers to a
+    printed sheet are kept under its code, for whoever marks it; the question stands on the paper.
     """
 
     def __init__(self, session: Session, page: str) -> None:
@@ -79,26 +53,31 @@ class Practice(w.VBox):  # type: ignore[misc]
         say, kept = self._session.voice.say, self._session.kept(self._id)
         titles = [(say(one.title), one.id) for one in homework.skills() if one.page == self._page]
         rungs = [(say(words), rung) for rung, words in RUNGS.items()]
+        uses = [(say("practice.use_page"), False), (say("practice.use_sheet"), True)]
+        self.on_sheet = c.one_of(say("practice.use"), uses, _known(kept.get("on_sheet"), uses))
+        self.code = c.line(say("practice.code"), str(kept.get("code", "")))
         self.skill = c.choice(say("practice.skill"), titles, _known(kept.get("skill"), titles))
         self.rung = c.one_of(say("practice.rung"), rungs, _known(kept.get("rung"), rungs))
-        for control in (self.skill, self.rung):
+        choices = (self.on_sheet, self.code, self.skill, self.rung)
+        for control in choices:
             control.observe(self._chosen, "value")
-        self.children = [c.text(say("practice.about")), self.skill, self.rung, self.message, self._body]
+        self.children = [c.text(say("practice.about")), *choices, self.message, self._body]
         self.ask()
 
     def ask(self) -> None:
         """Set the question; where it cannot be set, one sentence says why."""
         self.message.value, self._body.children = "", ()
         self.question, self.boxes, self.replies = None, {}, {}
+        self.code.layout.display = None if self.on_sheet.value else "none"
         self._guarded(self._ask, self.message)
 
     def _chosen(self, _: Any) -> None:
         self.ask()
-        choices = {"skill": self.skill.value, "rung": self.rung.value}
+        choices = {name: getattr(self, name).value for name in ("on_sheet", "code", "skill", "rung")}
         self._guarded(lambda: self._session.keep(self._id, choices), self.message)
 
     def _ask(self) -> None:
-        session = self._session
+        session, code = self._session, _sheet_code(self.code.value) if self.on_sheet.value else CODE
         ground = homework.ground_for(
             session.klass,
             plot=session.plot,
@@ -109,7 +88,18 @@ class Practice(w.VBox):  # type: ignore[misc]
             folder=session.folder,
         )
         self.question = homework.set_question(f"{self.skill.value}.{self.rung.value}", ground)
-        self._body.children = self._parts(self.question)
+        self._body.children = self._parts(self.question) if code == CODE else self._boxes(self.question, code)
+
+    def _boxes(self, question: Question, code: str) -> list[w.Widget]:
+        """Make room for the answers to a printed sheet."""
+        say = self._session.voice.say
+        parts = [c.text(say(question.skill.title), "head")]
+        for blank in question.blanks:
+            label = (
+                say("practice.step", number=blank.id.rpartition(".")[2]) if question.lines else say("practice.answer")
+            )
+            parts += self._asked(blank, label, code, None)
+        return [*parts, c.text(say("practice.hand_in" if question.blanks else "practice.shown_on_sheet"), "note")]
 
     def _parts(self, question: Question) -> list[w.Widget]:
         say = self._session.voice.say
@@ -122,10 +112,10 @@ class Practice(w.VBox):  # type: ignore[misc]
         for number, line in enumerate(question.lines, start=1):
             parts.append(w.HTML(_line(line, number)))
             if line.blank is not None:
-                parts += self._asked(question, line.blank, say("practice.step", number=number))
+                parts += self._asked(line.blank, say("practice.step", number=number), CODE, question.ask)
         if not question.lines:
             for blank in question.blanks:
-                parts += self._asked(question, blank, say("practice.answer"))
+                parts += self._asked(blank, say("practice.answer"), CODE, question.ask)
         if question.blanks:
             parts.append(c.button(say("page.check"), self.check))
         for title, entries in (("page.assumed", question.assumptions), ("page.sources", question.sources)):
@@ -135,18 +125,18 @@ class Practice(w.VBox):  # type: ignore[misc]
 
     # ---- answers -------------------------------------------------------------------------------
 
-    def _asked(self, question: Question, blank: Blank, label: str) -> list[w.Widget]:
+    def _asked(self, blank: Blank, label: str, code: str, ask: str | None) -> list[w.Widget]:
         """Make a box, with what was typed there before, and room for the reply."""
         say = self._session.voice.say
         shape = {"range": "practice.range", "date": "practice.date"}.get(blank.kind)
         parts = [label, *([say(shape)] if shape else [])]
         parts += [say("practice.in_unit", unit=blank.unit_words)] if blank.unit_words else []
-        key, reply = homework.plot_key(CODE, blank.id), w.HTML()
-        box = c.line(", ".join(parts), _typed_before(self._session.plot.answers.get(key), question))
+        key, reply = homework.plot_key(code, blank.id), w.HTML()
+        box = c.line(", ".join(parts), _typed_before(self._session.plot.answers.get(key), ask))
 
         def keep(change: Any) -> None:
             reply.value = ""
-            entry = {"text": change["new"], "ask": question.ask}
+            entry = {"text": change["new"], "ask": ask}
             self._guarded(lambda: self._session.save("answers", {key: entry}), reply)
 
         box.observe(keep, "value")
@@ -171,7 +161,7 @@ class Practice(w.VBox):  # type: ignore[misc]
             return c.html(say("practice.nothing"), "again")
         if mark.state == "ask":
             return c.html(mark.reply, "again")
-        where = say("practice.where", part=Said(LOOKS[mark.look]))
+        where = say("practice.where", part=Said(PARTS[mark.look]))
         return c.html(f"{say('page.look_again')} {mark.reply} {where}", "again")
 
     def _guarded(self, action: Callable[[], None], message: w.HTML) -> None:
@@ -185,9 +175,17 @@ class Practice(w.VBox):  # type: ignore[misc]
             message.value = c.html(self._session.voice.say("page.broken"), "again")
 
 
-def _typed_before(entry: Any, question: Question) -> str:
+def _sheet_code(typed: str) -> str:
+    """Read the code of a sheet: six digits, however they are parted."""
+    digits = re.sub(r"[\s./-]", "", typed)
+    if not re.fullmatch("[0-9]{6}", digits):
+        raise InputProblem("practice.code")
+    return "-".join(re.findall("..", digits))
+
+
+def _typed_before(entry: Any, ask: str | None) -> str:
     """Give what was typed at a blank, if it was for the question as it reads now."""
-    if not isinstance(entry, dict) or entry.get("ask") != question.ask:
+    if not isinstance(entry, dict) or entry.get("ask") != ask:
         return ""
     return str(entry.get("text", ""))
 

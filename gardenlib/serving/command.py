@@ -18,7 +18,7 @@ from gardenlib.problems import InputProblem
 from gardenlib.serving import PLACES, PORT
 from gardenlib.serving.codes import keep_places
 from gardenlib.serving.folders import CLASS, SERVED, Folders, put_closed
-from gardenlib.serving.pages import chosen_pages, lay_out_copies, page_of_the_day
+from gardenlib.serving.pages import chosen_pages, page_of_the_day, pages_for_learners
 from gardenlib.words import Voice, languages
 
 MOST_PLACES, MOST_READY = 500, 60
@@ -94,6 +94,9 @@ def _serve(
     places: int,
     ready: int,
 ) -> None:
+    from gardenlib.serving.ask_counts import Hands
+    from gardenlib.serving.ask_open import OpenPages
+    from gardenlib.serving.ask_questions import Questions
     from gardenlib.serving.door import Served
     from gardenlib.serving.seats import Seats
     from gardenlib.serving.server import run_server
@@ -104,28 +107,41 @@ def _serve(
     voices = tuple(Voice(language=language, units=klass.units, local=klass.words_local) for language in spoken)
     folders.make()
     codes = keep_places(folders, list(klass.learners.values()), places)
-    today = page_of_the_day(klass, names, date.today())  # noqa: DTZ011  the day it is here
+    day = date.today()  # noqa: DTZ011  the day it is here
+    opened = OpenPages(
+        folders,
+        pages_for_learners(spoken[0]),
+        names,
+        now=page_of_the_day(klass, names, day),
+        today=day,
+        most_ready=ready,
+        voice=voices[0],
+    )
     url = f"http://{address}:{port}/"
     put_closed(folders.sheet, join_sheet(klass, voices, url, codes))
     served = Served(
         klass=klass,
         folders=folders,
         places=tuple(codes),
-        pages=tuple(lay_out_copies(folders.pages, names, voices[0])),
         hosts=frozenset(f"{host}:{port}" for host in {address, _HERE, "localhost"}),
         voices=voices,
         seats=Seats(folders),
         tries=Tries(),
-        ready={name: ready if name == today else min(ready, 1) for name in names},
+        opened=opened,
+        questions=Questions(klass.folder, spoken[0]),
+        hands=Hands(folders),
+        instructor_key=secrets.token_urlsafe(16),
     )
-    say = voices[0].say
+    say, way = voices[0].say, f"/class?key={served.instructor_key}"
     for line in (
         terminal_qr(url),
         say("serving.address", title=klass.title, address=url),
         say("serving.loopback" if address == _HERE else "serving.network"),
-        say("serving.pages_served", pages=", ".join(names)),
+        say("serving.pages_served", pages=", ".join(page.name for page in opened.pages)),
         say("serving.print_sheet", file=str(folders.sheet)),
         say("serving.sealed_list", file=str(folders.codes)),
+        say("serving.instructor", link=f"http://{_HERE}:{port}{way}"),
+        *([] if address == _HERE else [say("serving.instructor_network", link=f"http://{address}:{port}{way}")]),
         say("serving.stop"),
     ):
         print(line, flush=True)

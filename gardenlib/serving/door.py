@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import asyncio
+import math
 from dataclasses import dataclass
 from functools import cached_property
 from importlib.resources import files
 from typing import Any
 
 from gardenlib.class_folder import ClassFolder
+from gardenlib.serving.ask_counts import Hands, PlotGuesses
+from gardenlib.serving.ask_open import OpenPages
+from gardenlib.serving.ask_questions import Questions
 from gardenlib.serving.codes import Place
 from gardenlib.serving.folders import Folders
-from gardenlib.serving.pages import Page
 from gardenlib.serving.seats import Seats
 from gardenlib.serving.tries import Tries
 from gardenlib.words import Voice
@@ -31,17 +35,24 @@ class Served:
     klass: ClassFolder
     folders: Folders
     places: tuple[Place, ...]
-    pages: tuple[Page, ...]
     hosts: frozenset[str]
     voices: tuple[Voice, ...]
     seats: Seats
     tries: Tries
-    ready: dict[str, int]
+    opened: OpenPages
+    questions: Questions
+    hands: Hands
+    instructor_key: str
 
     @cached_property
     def plots(self) -> frozenset[str]:
         """The names of the plots of this class."""
         return frozenset(place.plot for place in self.places)
+
+    @cached_property
+    def guesses(self) -> PlotGuesses:
+        """What the plots of this class guessed."""
+        return PlotGuesses(self.folders, sorted(self.plots))
 
     def said(self, key: str, **values: Any) -> list[str]:
         """Say a sentence in each language of the class."""
@@ -49,7 +60,7 @@ class Served:
 
     def screen(self, name: str, **values: Any) -> str:
         """Write a plain page; everything in it is escaped."""
-        return str(self._screens.get_template(f"{name}.html").render(said=self.said, served=self, **values))
+        return str(self._screens.get_template(f"{name}.html").render({"said": self.said, "served": self, **values}))
 
     @cached_property
     def _screens(self) -> Any:
@@ -95,6 +106,23 @@ class Door:
             raise HTTPError(403)
         name = (self.get_signed_cookie(COOKIE, max_age_days=COOKIE_DAYS) or b"").decode()  # type: ignore[attr-defined]
         self.current_user = self._jupyter_current_user = name if name in self.served.plots else None
+        if self.current_user is not None:
+            self.served.opened.came.add(name)
+
+    async def try_once(self) -> int:
+        """Count a try at word, code or key, held back as it must be; give the seconds to wait where it is too early."""
+        tries, address = self.served.tries, self.request.remote_ip or ""
+        if wait := math.ceil(tries.wait_s(address)):
+            self.set_status(429)  # type: ignore[attr-defined]
+            self.set_header("Retry-After", str(wait))  # type: ignore[attr-defined]
+            return wait
+        tries.begin(address)
+        await asyncio.sleep(tries.pause_s())
+        return 0
+
+    def try_found(self) -> None:
+        """Take back the try that fitted."""
+        self.served.tries.found(self.request.remote_ip or "")
 
     def check_origin(self, origin: str = "") -> bool:
         """Tell whether a request comes from one of our own pages."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
+from gardenlib.plot.disk import write_whole
 from gardenlib.problems import InputProblem
 
 PLOT_FILE = "my_plot.json"
@@ -34,6 +34,16 @@ class Folders:
     def secret(self) -> Path:
         """What signs the cookies, kept so that a restarted laptop knows its phones."""
         return self.home / "secret.key"
+
+    @property
+    def opened(self) -> Path:
+        """Which pages were opened during the class."""
+        return self.home / "opened.json"
+
+    @property
+    def hands(self) -> Path:
+        """Hands that were counted in the room."""
+        return self.home / "hands.json"
 
     @property
     def sheet(self) -> Path:
@@ -69,14 +79,8 @@ class Folders:
 
 
 def put_closed(target: Path, data: bytes) -> None:
-    """Write a file whole, readable by its owner alone from its first byte on."""
-    being_written = target.with_name(f".{target.name}.writing")
+    """Write a file whole, readable by its owner alone."""
     try:
-        being_written.unlink(missing_ok=True)
-        with os.fdopen(os.open(being_written, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        being_written.replace(target)
+        write_whole({target: data}, closed=True)
     except OSError as refusal:
         raise InputProblem("serving.unwritable", folder=str(target.parent), why=refusal.strerror or "") from None

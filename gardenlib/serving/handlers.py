@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import asyncio
 import json
-import math
 from typing import Any
 
 from jupyter_core.utils import ensure_async
@@ -16,6 +14,7 @@ from voila.request_info_handler import RequestInfoSocketHandler
 from voila.static_file_handler import MultiStaticFileHandler, TemplateStaticFileHandler
 from voila.tornado.kernel_websocket_handler import VoilaKernelWebsocketHandler
 
+from gardenlib.problems import InputProblem
 from gardenlib.serving.codes import place_of_code, same_word
 from gardenlib.serving.door import COOKIE, COOKIE_DAYS, Door
 from gardenlib.serving.kernels import MESSAGES, KernelsForOne, shrink_pool
@@ -42,21 +41,18 @@ class Join(Door, RequestHandler):
 
     async def post(self) -> None:
         """Look at word and code; many tries wait."""
-        served, address = self.served, self.request.remote_ip or ""
-        if wait := math.ceil(served.tries.wait_s(address)):
-            self.set_status(429)
-            self.set_header("Retry-After", str(wait))
+        served = self.served
+        if wait := await self.try_once():
             self.finish(served.screen("join", reply=served.said("serving.wait", n=wait)))
             return
-        served.tries.begin(address)
-        await asyncio.sleep(served.tries.pause_s())
         word_fits = same_word(self.get_body_argument("word", ""), served.klass.class_word)
         place = place_of_code(self.get_body_argument("code", ""), served.places)
         if not word_fits or place is None:
             self.set_status(403)
             self.finish(served.screen("join", reply=served.said("serving.look_again")))
             return
-        served.tries.found(address)
+        self.try_found()
+        served.opened.came.add(place.plot)
         self.set_signed_cookie(COOKIE, place.plot, expires_days=COOKIE_DAYS, httponly=True, samesite="Strict")
         self.redirect("/", status=303)
 
@@ -90,7 +86,7 @@ class ShowPage(Door, VoilaHandler):  # type: ignore[misc]
 
     async def get(self, name: str) -> None:
         """Send the page as it is made."""
-        if name not in self.served.ready:
+        if name not in self.served.opened:
             raise HTTPError(404)
         if self.current_user is None:
             self.redirect("/")
@@ -99,13 +95,16 @@ class ShowPage(Door, VoilaHandler):  # type: ignore[misc]
             self.redirect(self.request.path)
             return
         self._page = name
-        shrink_pool(self.settings["kernel_manager"], name, self.served.ready[name])
+        shrink_pool(self.settings["kernel_manager"], name, self.served.opened.ready[name])
         try:
             async for part in self.get_generator(path=f"{name}.ipynb"):
                 self.write(part)
                 await self.flush()
         except StreamClosedError:
             return  # the phone has gone; its kernel is ended when nobody has asked for it for a while
+        except InputProblem as problem:
+            self.set_status(503)
+            self.finish(self.served.screen("message", lines=[problem.in_voice(one) for one in self.served.voices]))
         finally:
             RequestInfoSocketHandler._cache.clear()
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import asyncio
 import os
+from collections.abc import Coroutine
 from typing import Any
 
 from jupyter_core.utils import ensure_async
 from jupyter_server.services.kernels.kernelmanager import AsyncMappingKernelManager
 
+from gardenlib.problems import InputProblem
 from gardenlib.serving.seats import Seat, Seats
 
 MESSAGES = ("comm_info_request", "comm_msg", "comm_close", "kernel_info_request")
@@ -46,15 +48,35 @@ class Kernels(AsyncMappingKernelManager):  # type: ignore[misc]
         except BaseException:
             self._starts.release()
             raise
-        watch = asyncio.ensure_future(self._make_way(kernel_id))
-        self._watching.add(watch)
-        watch.add_done_callback(self._watching.discard)
+        self._meanwhile(self._make_way(kernel_id))
         return kernel_id
 
     async def shutdown_kernel(self, kernel_id: str, *how: Any, **more: Any) -> None:
         """End a kernel and forget whose it was."""
         await super().shutdown_kernel(kernel_id, *how, **more)
         self.seats.leave(kernel_id)
+
+    def notify_connect(self, kernel_id: str) -> None:
+        """Note that a page listens to a kernel."""
+        super().notify_connect(kernel_id)
+        self.seats.line(kernel_id, is_open=True)
+
+    def notify_disconnect(self, kernel_id: str) -> None:
+        """Note that a page hung up."""
+        super().notify_disconnect(kernel_id)
+        if not self._kernel_connections.get(kernel_id):
+            self.seats.line(kernel_id, is_open=False)
+
+    def end_soon(self, kernel_id: str) -> None:
+        """End a kernel that nobody needs, and keep nobody waiting for that; it answers to nobody from now on."""
+        self.seats.leave(kernel_id)
+        if kernel_id in self:
+            self._meanwhile(self.shutdown_kernel(kernel_id))
+
+    def _meanwhile(self, work: Coroutine[Any, Any, None]) -> None:
+        task = asyncio.ensure_future(work)
+        self._watching.add(task)
+        task.add_done_callback(self._watching.discard)
 
     async def _make_way(self, kernel_id: str) -> None:
         """Let the next kernel start once this one waits for its learner."""
@@ -103,11 +125,13 @@ class KernelsForOne:
         return kernel_id
 
     async def _give(self, kernel_id: str) -> None:
-        for surplus in self._kernels.seats.give(kernel_id, self._seat):
-            if surplus in self._kernels:
-                await self._kernels.shutdown_kernel(surplus)
-            else:
-                self._kernels.seats.leave(surplus)
+        try:
+            surplus = self._kernels.seats.give(kernel_id, self._seat)
+        except InputProblem:
+            await self._kernels.shutdown_kernel(kernel_id, now=True)
+            raise
+        for one in surplus:
+            self._kernels.end_soon(one)
 
 
 def shrink_pool(kernels: Any, page: str, ready: int) -> None:

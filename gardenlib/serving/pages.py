@@ -1,4 +1,8 @@
-"""The pages that are served: chosen ones, as copies that ask whose plot they are about."""
+"""The pages that are served: chosen ones, as copies that ask whose plot they are about.
+
+Their prose is that of the class's first language, and English where a page is not translated.
+Panels speak the learner's own language once it is chosen on the first page.
+"""
 
 from __future__ import annotations
 
@@ -14,10 +18,11 @@ from gardenlib.class_folder import ClassFolder
 from gardenlib.problems import InputProblem
 from gardenlib.words import Voice
 from gardenlib.working_folder.lay_out import pages as carried_pages
+from gardenlib.working_folder.translated import translated_pages
 
 _ASKS_WHOSE = "from gardenlib.serving import visitor\nplot_file, class_folder = visitor()\ntoday = None"
 _FOR_LEARNERS = re.compile(r"[0-9]{2}_[a-z0-9_]+")
-_HOW = "**How these pages work.**"
+_RUN_IT = re.compile(r"^(\*\*[^*]+\*\*) .*\*Run All Cells\*.*$", re.MULTILINE)  # the menu's words in every language
 
 
 @dataclass(frozen=True)
@@ -28,9 +33,20 @@ class Page:
     title: str
 
 
+def pages_for_learners(language: str = "en") -> list[Page]:
+    """List all pages that can be served, each with its title in a language."""
+    return [Page(name, _title(book) or name) for name, book in _books(language).items()]
+
+
+def _books(language: str) -> dict[str, dict[str, Any]]:
+    own = {path.name.removesuffix(f".{language}.ipynb"): data for path, data in translated_pages(language)}
+    names = [(path.stem, data) for path, data in carried_pages() if _FOR_LEARNERS.fullmatch(path.stem)]
+    return {name: json.loads(own.get(name, data)) for name, data in names}
+
+
 def chosen_pages(klass: ClassFolder, asked: Sequence[str]) -> list[str]:
     """List the pages to serve: those asked for, else those of the class's meetings, else all for learners."""
-    known = [path.stem for path, _ in carried_pages() if _FOR_LEARNERS.fullmatch(path.stem)]
+    known = [page.name for page in pages_for_learners()]
     wanted = [name.removesuffix(".ipynb") for name in asked] or [meeting.page for meeting in klass.sessions]
     for name in wanted:
         if name not in known:
@@ -44,26 +60,27 @@ def page_of_the_day(klass: ClassFolder, names: Sequence[str], today: date) -> st
     return next((page for _, page in coming if page in names), names[0])
 
 
-def lay_out_copies(folder: Path, names: Sequence[str], voice: Voice) -> list[Page]:
+def lay_out_copies(folder: Path, names: Sequence[str], voice: Voice) -> None:
     """Write the served copies of the pages."""
-    books = {path.stem: json.loads(data) for path, data in carried_pages()}
-    served = []
+    books = _books(voice.language)
     for name in names:
         book = books[name]
+        book["metadata"]["title"] = _title(book) or name
         for cell in book["cells"]:
             _change(cell, voice)
         (folder / f"{name}.ipynb").write_text(json.dumps(book, ensure_ascii=False), "utf-8")
-        served.append(Page(name, _title(book) or name))
-    return served
 
 
 def _change(cell: dict[str, Any], voice: Voice) -> None:
+    source = "".join(cell["source"])
     if "parameters" in cell["metadata"].get("tags", []):
-        cell["source"] = _ASKS_WHOSE
-    elif cell["cell_type"] == "markdown":
-        parts = "".join(cell["source"]).split("\n\n")
-        how = f"{_HOW} {voice.say('serving.how_pages_work')}"
-        cell["source"] = "\n\n".join(how if part.startswith(_HOW) else part for part in parts)
+        source = _ASKS_WHOSE
+    elif cell["cell_type"] == "code":
+        source = source.replace("class_folder=class_folder, ", "class_folder=class_folder, served=True, ")
+    else:
+        how = voice.say("serving.how_pages_work")
+        source = _RUN_IT.sub(lambda found: f"{found[1]} {how}", source)
+    cell["source"] = source
 
 
 def _title(book: dict[str, Any]) -> str:

@@ -30,13 +30,26 @@ class Seats:
     def __init__(self, folders: Folders) -> None:
         self._folders = folders
         self._given: dict[str, Seat] = {}
+        self._left: set[str] = set()
 
     def give(self, kernel_id: str, seat: Seat) -> list[str]:
-        """Give a kernel to a learner; name the learner's oldest kernels that are now too many."""
-        self._given[kernel_id] = seat
+        """Give a kernel to a learner; name the learner's kernels that are left, and the oldest that are too many."""
         put_closed(self._folders.seats / kernel_id, seat.plot.encode())
+        self._given[kernel_id] = seat
         own = [kernel for kernel, given in self._given.items() if given.plot == seat.plot]
-        return own[:-MOST_KERNELS]
+        return [kernel for kernel in own if kernel in self._left or kernel in own[:-MOST_KERNELS]]
+
+    def line(self, kernel_id: str, *, is_open: bool) -> None:
+        """Note that a learner's page has opened its line to a kernel, or that the last such line was closed."""
+        if is_open:
+            self._left.discard(kernel_id)
+        elif kernel_id in self._given:
+            self._left.add(kernel_id)
+
+    @property
+    def given(self) -> dict[str, Seat]:
+        """Who has which kernel, in the order in which they were given."""
+        return dict(self._given)
 
     def belongs(self, kernel_id: str, plot: str) -> bool:
         """Tell whether a kernel answers to this learner."""
@@ -46,6 +59,7 @@ class Seats:
     def leave(self, kernel_id: str) -> None:
         """Forget a kernel that is gone."""
         self._given.pop(kernel_id, None)
+        self._left.discard(kernel_id)
         for name in (kernel_id, f"{kernel_id}{WAITS}"):
             (self._folders.seats / name).unlink(missing_ok=True)
 

@@ -16,6 +16,8 @@ from voila.app import Voila
 from voila.paths import collect_static_paths, collect_template_paths
 from voila.utils import get_voila_labextensions_path
 
+from gardenlib.charts import page_css
+from gardenlib.serving import ask_handlers as ask
 from gardenlib.serving import handlers as h
 from gardenlib.serving.door import Served
 from gardenlib.serving.kernels import MESSAGES, Kernels
@@ -48,7 +50,7 @@ class ClassServer(Voila):  # type: ignore[misc]
         line = {
             "websocket_max_message_size": LARGEST_MESSAGE,
             "ws_ping_interval": _PING_MS,
-            "ws_ping_timeout": _PING_MS,
+            "ws_ping_timeout": 3 * _PING_MS,
         }
         return {**settings, **line, "served": self.served, "xsrf_cookies": False}
 
@@ -64,6 +66,11 @@ class ClassServer(Voila):  # type: ignore[misc]
             (r"/", h.Home),
             (r"/join", h.Join),
             (r"/leave", h.Leave),
+            (r"/again\.js", ask.Again),
+            (r"/class(?:/page/([a-z0-9_]{1,60}))?", ask.ClassView),
+            (r"/class/open", ask.Open),
+            (r"/class/hands", ask.TypedHands),
+            (r"/class/leave", ask.LeaveClass),
             (r"/page/([a-z0-9_]{1,60})", h.ShowPage, page),
             (rf"/api/kernels/{_KERNEL}", h.OwnKernel),
             (rf"/voila/api/shutdown/{_KERNEL}", h.OwnKernel),
@@ -117,9 +124,9 @@ def _config(served: Served) -> Config:
         multi_kernel_manager_class=Kernels,
         preheat_kernel=True,
         page_config_hook=_stay_at_home,
-        resources={"garden": {**words, **asleep, "language": served.voices[0].language}},
+        resources={"garden": {**words, **asleep, "language": served.voices[0].language, "style": page_css()}},
     )
-    pools = {f"{page}.ipynb": {"pool_size": ready} for page, ready in served.ready.items()}
+    pools = {f"{page}.ipynb": {"pool_size": ready} for page, ready in served.opened.ready.items()}
     config.VoilaKernelManager.kernel_pools_config = {"default": {"pool_size": 1}, **pools}
     config.MappingKernelManager.update(cull_idle_timeout=_IDLE_S, cull_interval=_LOOK_S)
     config.KernelManager.update(autorestart=False, shutdown_wait_time=_GENTLE_S)

@@ -35,18 +35,21 @@ def _qr(url: str) -> Any:
 
 
 def join_sheet(klass: ClassFolder, voices: Sequence[Voice], url: str, places: Sequence[Place]) -> bytes:
-    """Print the sheet; a part for each language of the class, then the slips."""
-    say = voices[0].say
+    """Print the sheet; all of it in each language of the class, then the slips."""
+
+    def said(key: str, between: str) -> str:
+        return between.join(voice.say(key) for voice in voices)
+
     data = {
-        "title": say("serving.sheet.title"),
+        "title": said("serving.sheet.title", " / "),
         "class_title": klass.title,
         "address": url,
         "word": klass.class_word,
         "qr": qr_svg(url),
-        "qr_alt": say("serving.sheet.qr_alt"),
+        "qr_alt": said("serving.sheet.qr_alt", " / "),
         "parts": [_part(voice) for voice in voices],
-        "codes_title": say("serving.sheet.codes_title"),
-        "codes_about": say("serving.sheet.codes_about"),
+        "codes_title": said("serving.sheet.codes_title", " / "),
+        "codes_about": said("serving.sheet.codes_about", "\n\n"),
         "slips": [{"pairs": place.pairs, "name": place.name} for place in places],
     }
     return sheet_pdf("join_sheet", data, voice=voices[0], invented=klass.invented)

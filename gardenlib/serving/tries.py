@@ -1,8 +1,9 @@
 """Tries at the door: counted per address and for the class, and slowed down.
 
 Source: common practice, no source, for the numbers.  An address may look again five times at
-once; each further try makes it wait twice as long, one minute at most.  Everybody's tries wait
-up to two seconds while many go astray.  Nobody is ever shut out, and who is in stays in.
+once; each further try makes it wait twice as long, one minute at most.  Where a router shows a
+whole class as one address, each of the last thirty who came in from there allows two more.
+Everybody's tries wait up to two seconds while many go astray.  Nobody is ever shut out, and who is in stays in.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from collections import deque
 from collections.abc import Callable
 
 FREE_TRIES, LONGEST_WAIT_S = 5, 60.0
+MORE_FOR_EACH, MOST_COUNTED = 2, 30
 KEPT_S, MOST_ADDRESSES = 900.0, 4000
 CLASS_FREE_TRIES, PAUSE_S, LONGEST_PAUSE_S = 60, 0.02, 2.0
 
@@ -28,14 +30,16 @@ class Tries:
     def __init__(self, now: Callable[[], float] = time.monotonic) -> None:
         self._now = now
         self._by_address: dict[str, list[float]] = {}
+        self._came_in: dict[str, deque[float]] = {}
         self._of_class: deque[float] = deque()
 
     def wait_s(self, address: str) -> float:
         """Tell how long an address must wait before its next try, in seconds."""
         tries = self._recent(address)
-        if len(tries) < FREE_TRIES:
+        free = FREE_TRIES + MORE_FOR_EACH * sum(at > self._now() - KEPT_S for at in self._came_in.get(address, ()))
+        if len(tries) < free:
             return 0.0
-        pause = min(LONGEST_WAIT_S, 2.0 ** min(len(tries) - FREE_TRIES + 1, 10))
+        pause = min(LONGEST_WAIT_S, 2.0 ** min(len(tries) - free + 1, 10))
         return max(0.0, tries[-1] + pause - self._now())
 
     def pause_s(self) -> float:
@@ -55,6 +59,7 @@ class Tries:
         """Take back the try that found a plot; earlier ones stay counted."""
         if own := self._by_address.get(address):  # forgotten meanwhile, where very many addresses came
             own.pop()
+            self._came_in.setdefault(address, deque(maxlen=MOST_COUNTED)).append(self._now())
         if self._of_class:
             self._of_class.pop()
 
@@ -71,3 +76,4 @@ class Tries:
             self._recent(address)
         while len(self._by_address) >= MOST_ADDRESSES:
             self._by_address.pop(next(iter(self._by_address)))
+        self._came_in = {address: times for address, times in self._came_in.items() if address in self._by_address}

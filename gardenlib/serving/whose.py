@@ -9,9 +9,12 @@ from __future__ import annotations
 
 import os
 import time
+from contextlib import suppress
+from datetime import date, timedelta
 from pathlib import Path
 
-from gardenlib.serving.folders import CLASS, SERVED, Folders
+from gardenlib.problems import InputProblem
+from gardenlib.serving.folders import CLASS, PLOT_FILE, SERVED, Folders
 
 WAITS = ".waits"
 _LOOK_S = 0.04
@@ -32,7 +35,8 @@ def visitor() -> tuple[Path, Path]:
     """
     folders = Folders(Path(os.environ[SERVED]))
     seat = folders.seats / os.environ["VOILA_KERNEL_ID"]
-    _load()
+    klass = Path(os.environ[CLASS])
+    _load(klass)
     seat.with_suffix(WAITS).touch()
     while not seat.exists():
         if not folders.seats.exists():
@@ -41,10 +45,17 @@ def visitor() -> tuple[Path, Path]:
     name = seat.read_text("utf-8")
     seat.unlink()
     seat.with_suffix(WAITS).unlink()
-    return folders.plot(name), Path(os.environ[CLASS])
+    return folders.plot(name), klass
 
 
-def _load() -> None:
-    """Load what takes longest: the panels, the data readers, and the program that draws."""
-    from gardenlib import charts, panels  # noqa: F401
-    from gardenlib.charts.quick_altair import alt  # noqa: F401
+def _load(class_path: Path) -> None:
+    """Do once what takes longest: load the parts of the pages, read the class and its weather, draw a picture."""
+    from gardenlib import charts, panels
+    from gardenlib.charts.drawing import Drawing
+
+    for name in panels.__all__:
+        getattr(panels, name)
+    today = date.today()  # noqa: DTZ011  the day it is here
+    with suppress(InputProblem):  # the page itself says what is amiss
+        _ = panels.Session("", Path(PLOT_FILE), class_path, today).laid_out
+    charts.svg(Drawing(today, today + timedelta(days=1)).chart(40))

@@ -9,6 +9,7 @@ import nbformat
 import pytest
 
 from gardenlib import homework, plot
+from gardenlib.homework.looks import PARTS
 from gardenlib.panels import practice
 from gardenlib.problems import InputProblem
 
@@ -235,7 +236,7 @@ def test_every_place_to_look_is_named_as_on_its_page(open_session, page):
         looks |= {look for blank in box.question.blanks for look in (blank.look, *(slip.look for slip in blank.slips))}
     assert looks
     for look in looks:
-        key = practice.LOOKS[look]
+        key = PARTS[look]
         assert look[:2] == page.stem[:2]
         assert (session.voice.say(key) in heads) or not key.startswith("practice.")
 
@@ -248,3 +249,35 @@ def test_every_page_has_the_fold():
         assert f'panels.practice.fold(session, "{page.stem}")' in cells[place].source
         assert cells[place + 1].source.startswith("## Key points")
         assert homework.question_ids(page.stem)
+
+
+def test_answers_to_a_printed_sheet_are_marked_from_the_plot_file(open_session, tmp_path):
+    """What is typed under a sheet's code is found in the plot file that is handed in, and holds."""
+    session, box = _beds(open_session, rung=2)
+    box.on_sheet.value, box.code.value = True, "04 12 33"
+    (name,) = box.boxes
+    ground = homework.ground_for(session.klass, code="04-12-33", year=session.year)
+    question = homework.set_question("03.fit.2", ground)
+    pack = homework.PackRecord(
+        library="0",
+        class_title="Invented",
+        made_on="2027-02-01",
+        session="one",
+        show_scores=False,
+        invented=True,
+        sheets=(homework.sheet_record([question], ground),),
+    )
+    box.boxes[name].value = question.working[-1].result
+    (tmp_path / "in").mkdir()
+    (tmp_path / "in" / "ana.json").write_bytes(session.path.read_bytes())
+    (marked,) = homework.answers_from_plots(tmp_path / "in", pack).marked(pack)
+    assert (marked.learner, marked.marks[name].state) == ("ana", "holds")
+
+
+@pytest.mark.parametrize("typed", ["", "04-12", "041233x", "04-12-3３"])
+def test_a_code_that_is_none_gets_one_sentence(open_session, typed):
+    """Six digits are asked for, and nothing can be typed under another code."""
+    _, box = _beds(open_session)
+    box.code.value, box.on_sheet.value = typed, True
+    assert "six digits" in box.message.value
+    assert box.boxes == {}

@@ -22,7 +22,9 @@ from uuid import uuid4
 from gardenlib.carried import carried
 
 WORD, PAGE = "brook-2027", "00_start_here"
+ADDRESS = "127.0.0.2"  # where the class of these tests is served, as on a network
 V1 = "v1.kernel.websocket.jupyter.org"
+KERNEL = re.compile(r'"kernelId": "([0-9a-f-]{36})"')
 
 
 def free_port() -> int:
@@ -80,7 +82,7 @@ def served(home: Path, *options: str, pages=(PAGE,), ready: int = 1):
 
 
 def _wait(klass: Class, server: subprocess.Popen, log: Path) -> None:
-    until = time.monotonic() + 40
+    until = time.monotonic() + 120
     while time.monotonic() < until and server.poll() is None:
         try:
             if Phone(klass).get("/").status == 200:
@@ -108,18 +110,23 @@ class Answer:
 
 
 class Phone:
-    """A phone with its own cookies; `source` is the address it comes from."""
+    """A phone with its own cookies; `source` is the address it comes from, `host` the one it goes to."""
 
-    def __init__(self, klass: Class, source: str = "127.0.0.1") -> None:
-        self.klass, self.source, self.cookie = klass, source, ""
+    def __init__(self, klass: Class, source: str = "127.0.0.1", host: str = "127.0.0.1") -> None:
+        self.klass, self.source, self.host, self.cookie = klass, source, host, ""
+
+    @property
+    def site(self) -> str:
+        """The server as it stands in an address."""
+        return f"{self.host}:{self.klass.port}"
 
     def ask(self, method: str, path: str, body: str | None = None, **headers: str) -> Answer:
         """Ask for something as it stands; the path is not cleaned."""
-        line = http.client.HTTPConnection("127.0.0.1", self.klass.port, timeout=30, source_address=(self.source, 0))
-        own = {"Host": f"127.0.0.1:{self.klass.port}", "Cookie": self.cookie}
+        line = http.client.HTTPConnection(self.host, self.klass.port, timeout=30, source_address=(self.source, 0))
+        own = {"Host": self.site, "Cookie": self.cookie}
         if method not in {"GET", "HEAD"}:
             own |= {
-                "Origin": f"http://127.0.0.1:{self.klass.port}",
+                "Origin": f"http://{self.site}",
                 "Content-Type": "application/x-www-form-urlencoded",
             }
         line.putrequest(method, path, skip_host=True, skip_accept_encoding=True)
@@ -148,7 +155,7 @@ class Phone:
     def open(self, page: str = PAGE) -> Answer:
         """Open a page and remember its kernel."""
         answer = self.get(f"/page/{page}")
-        self.kernel = re.search(r'"kernelId": "([0-9a-f-]{36})"', answer.text)[1]
+        self.kernel = KERNEL.search(answer.text)[1]
         return answer
 
 
@@ -158,14 +165,13 @@ class Line:
     def __init__(self, phone: Phone, kernel: str | None = None, origin: str | None = None, v1: bool = False) -> None:
         from websockets.sync.client import connect
 
-        port = phone.klass.port
         self._open = connect(
-            f"ws://127.0.0.1:{port}/api/kernels/{kernel or phone.kernel}/channels?session_id={uuid4().hex}",
-            origin=origin or f"http://127.0.0.1:{port}",
+            f"ws://{phone.site}/api/kernels/{kernel or phone.kernel}/channels?session_id={uuid4().hex}",
+            origin=origin or f"http://{phone.site}",
             additional_headers={"Cookie": phone.cookie},
             subprotocols=[V1] if v1 else None,
             max_size=None,
-            open_timeout=10,
+            open_timeout=30,
         )
         self.socket = self._open.__enter__()
 

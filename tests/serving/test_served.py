@@ -31,6 +31,13 @@ def _people_shown(phone):
     return models[by_label(models, PEOPLE)]["state"]["value"]
 
 
+def _wait_until(holds):
+    until = time.monotonic() + 5
+    while not holds():
+        assert time.monotonic() < until
+        time.sleep(0.05)
+
+
 def test_code_brings_the_plot_back_on_another_phone(klass):
     """What one phone answered stands in the plot file, and another phone with the same code shows it."""
     first, second = Phone(klass), Phone(klass)
@@ -72,16 +79,40 @@ def test_killed_kernel_loses_nothing_and_is_told(klass):
     theirs = [p for p in psutil.Process(klass.server.pid).children() if phone.kernel in " ".join(p.cmdline())]
     assert len(theirs) == 1
     theirs[0].kill()
-    until = time.monotonic() + 5
-    while phone.get(f"/api/kernels/{phone.kernel}").status == 200 and time.monotonic() < until:
-        time.sleep(0.05)
-    assert phone.get(f"/api/kernels/{phone.kernel}").status == 404
+    _wait_until(lambda: phone.get(f"/api/kernels/{phone.kernel}").status == 404)
     assert _people_shown(phone) == 5
+
+
+def test_kernel_of_who_hung_up_ends_when_the_learner_comes_back(klass):
+    """A learner who was cut off and opens the page again leaves no kernel behind; a page that listens keeps its own."""
+    first, second = Phone(klass), Phone(klass)
+    for phone in (first, second):
+        phone.join(klass.codes[0])
+    first.open()
+    Line(first).close()
+    second.open()
+    _wait_until(lambda: first.get(f"/api/kernels/{first.kernel}").status == 404)
+    line, left = Line(second), second.kernel
+    first.open()
+    time.sleep(0.5)
+    assert second.get(f"/api/kernels/{left}").status == 200
+    line.settled()
+    line.close()
+
+
+def test_page_has_the_words_for_a_kernel_or_a_computer_that_is_gone(klass):
+    """The page carries both sentences, and looks whether its kernel is there."""
+    phone = Phone(klass)
+    phone.join(klass.codes[1])
+    text = phone.open().text
+    assert texts("en")["serving.asleep"] in text
+    assert texts("en")["serving.no_line"].replace("'", "\\u0027") in text
+    assert f"api/kernels/{phone.kernel}'" in text
 
 
 def test_killed_server_loses_nothing_and_keeps_people_in(tmp_path):
     """After the server was killed and started again, the cookie still holds, and so do plot, codes and answers."""
-    with served(tmp_path) as klass:
+    with served(tmp_path, ready=0) as klass:
         phone, codes = Phone(klass), klass.codes
         phone.join(codes[0])
         _answer(phone, 4)
@@ -90,7 +121,7 @@ def test_killed_server_loses_nothing_and_keeps_people_in(tmp_path):
         klass.server.wait(5)
         for kernel in kernels:
             kernel.kill()
-    with served(tmp_path) as again:
+    with served(tmp_path, ready=0) as again:
         assert again.codes == codes
         phone.klass = again
         assert _people_shown(phone) == 4
