@@ -10,7 +10,7 @@ import socket
 import subprocess
 import sys
 import time
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from importlib.util import find_spec
 from pathlib import Path
 from statistics import median
@@ -39,7 +39,7 @@ c.SimpleLocalProcessSpawner.home_dir_template = {homes!r}
 """
 # After the restart: who is away for 20 seconds is stopped.
 IMPATIENT = """
-c.JupyterHub.services[0]["command"] += ["--timeout=20", "--cull-every=5"]
+c.JupyterHub.services[0]["command"][-1:] = ["--timeout=20", "--cull-every=5"]
 c.JupyterHub.last_activity_interval = 5
 c.Spawner.environment["JUPYTERHUB_ACTIVITY_INTERVAL"] = "5"
 """
@@ -135,8 +135,12 @@ class Hub:
 
     def servers(self) -> dict[str, psutil.Process]:
         """Find the learners' servers that run, by the learner's name."""
-        children = psutil.Process(self.process.pid).children(recursive=True)
-        return {p.environ()["JUPYTERHUB_USER"]: p for p in children if "jupyterhub.singleuser" in p.cmdline()}
+        found = {}
+        for child in psutil.Process(self.process.pid).children(recursive=True):
+            with suppress(psutil.NoSuchProcess):  # ended meanwhile
+                if "jupyterhub.singleuser" in child.cmdline():
+                    found[child.environ()["JUPYTERHUB_USER"]] = child
+        return found
 
     def worked_s(self, name: str) -> float:
         """Give the processor time that a learner's server and kernels have taken, in seconds."""
