@@ -3,6 +3,7 @@
 A stored page holds words only, and its cells run as they do on a reader's screen.
 """
 
+import pytest
 from hypothesis import settings
 from nbval.kernel import RunningKernel
 from nbval.plugin import IPyNbFile
@@ -27,3 +28,20 @@ RunningKernel.execute_cell_input = _as_typed
 # The same examples in every run, and nothing kept between runs: a failure is a change in the code.
 settings.register_profile("house", derandomize=True, deadline=None, database=None)
 settings.load_profile("house")
+
+
+@pytest.fixture
+def shown(monkeypatch: pytest.MonkeyPatch) -> list[object]:
+    """Collect what would be displayed."""
+    calls: list[object] = []
+
+    class Handle:
+        def update(self, bundle: object, **_: object) -> None:
+            calls.append(bundle)
+
+    def display(bundle: object, **_: object) -> Handle:
+        calls.append(bundle)
+        return Handle()
+
+    monkeypatch.setattr("IPython.display.display", display)
+    return calls

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+INSTRUCTOR = "instructor"
+"""The folder of the instructor's pages, among the pages that travel and in a working folder."""
 _HERE = Path(__file__).parent
 
 

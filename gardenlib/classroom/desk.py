@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
 import ipywidgets as w
+import pandas as pd
 
 from gardenlib import charts
 from gardenlib.carried import carried
@@ -13,6 +16,7 @@ from gardenlib.class_folder import beside
 from gardenlib.panels import controls as c
 from gardenlib.panels.panel import note
 from gardenlib.panels.session import PLOT_FILE, Session
+from gardenlib.words import Voice
 
 # Folder names have no place to break a line; a bar at its beginning shows its frame alone.
 _STYLE = """<style>
@@ -43,6 +47,47 @@ class Desk(Session):
     def __init__(self, page: str, folder: Path, class_path: Path, today: date, language: str | None = None) -> None:
         self.class_path = class_path
         super().__init__(page, folder / PLOT_FILE, class_path, today, language)
+
+
+class Steps(ABC):
+    """A page in steps, whose last is a table of what is settled; each step is put on the page when it is asked for.
+
+    Parameters
+    ----------
+    desk : Desk
+        What the page knows.
+    """
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+        self.settled = w.HTML()
+        self._shown: dict[str, charts.Shown] = {}
+
+    def results(self) -> None:
+        """Close the page with what is settled, as a small table."""
+        self._show("results", [self.settled])
+
+    @abstractmethod
+    def _view(self, step: str) -> charts.View:
+        """Give what a saved copy keeps of a step."""
+
+    def _show(self, step: str, parts: Sequence[w.Widget]) -> None:
+        box = w.VBox(list(parts))
+        for name in ("gl-panel", "gl-form", "gl-desk"):
+            box.add_class(name)
+        self._shown[step] = charts.show(box, self._view(step), self.desk.voice)
+
+    def _store(self) -> None:
+        """Write the table anew, and what a saved copy keeps."""
+        self.settled.value = charts.html(self._view("results"), self.desk.voice)
+        for step, shown in self._shown.items():
+            shown.update(self._view(step))
+
+
+def settled_table(title: str, rows: Sequence[tuple[str, str]], voice: Voice) -> charts.View:
+    """Lay out what a page settled: pairs of words."""
+    columns = [voice.say("page.results_what"), voice.say("page.results_value")]
+    return charts.View(title, pd.DataFrame(rows, columns=columns), None, "")
 
 
 def open_desk(

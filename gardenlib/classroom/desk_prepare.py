@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import ipywidgets as w
 
 from gardenlib import charts, class_folder
 from gardenlib.class_folder.new import PLANS
-from gardenlib.classroom.desk import Desk
+from gardenlib.classroom.desk import Desk, Steps
 from gardenlib.classroom.desk_prepare_view import counted, files_html, meetings, refuse, state, table, written
 from gardenlib.classroom.ready import Looked, look, new_place, remember, typed_folder
 from gardenlib.classroom.stack import Stack, print_stack
@@ -21,7 +19,7 @@ KINDS = ("class", "plot", "pair")
 PAPERS = (("as_class", ""), ("letter", "us-letter"), ("a4", "a4"))
 
 
-class Prepare:
+class Prepare(Steps):
     """The steps of the page before a class; each of four methods puts one of them on the page.
 
     Parameters
@@ -32,10 +30,9 @@ class Prepare:
 
     def __init__(self, desk: Desk) -> None:
         say = desk.voice.say
-        self.desk = desk
+        super().__init__(desk)
         self.looked: Looked | None = None
         self.stack: Stack | None = None
-        self._shown: dict[str, charts.Shown] = {}
         self.path = c.line(say("prepare.folder"), str(desk.class_path))
         self.state, self.stops, self.can_wait, self.notes = w.HTML(), w.HTML(), w.HTML(), w.HTML()
         self.later = c.Fold(say("prepare.can_wait"), lambda: self.can_wait)
@@ -53,7 +50,7 @@ class Prepare:
         self.day = w.Checkbox(value=True, description=say("prepare.day"), indent=False)
         self.go = c.button(say("prepare.write"), self.write)
         self.bar, self.doing = w.IntProgress(min=0, layout=w.Layout(width="100%", display="none")), w.HTML()
-        self.reply, self.files, self.settled = w.HTML(), w.HTML(), w.HTML()
+        self.reply, self.files = w.HTML(), w.HTML()
         self.path.observe(lambda _: self.look(), "value")
         self.meeting.observe(lambda _: self._store(), "value")
         self.look()
@@ -76,22 +73,6 @@ class Prepare:
     def print(self) -> None:
         """Show the button that writes, its progress, and what was written."""
         self._show("print", [self.go, self.bar, self.doing, self.reply, self.files])
-
-    def results(self) -> None:
-        """Close the page with what is settled, as a small table."""
-        self._show("results", [self.settled])
-
-    def _show(self, step: str, parts: Sequence[w.Widget]) -> None:
-        box = w.VBox(list(parts))
-        for name in ("gl-panel", "gl-form", "gl-desk"):
-            box.add_class(name)
-        self._shown[step] = charts.show(box, self._view(step), self.desk.voice)
-
-    def _store(self) -> None:
-        """Write the table anew, and what a saved copy keeps."""
-        self.settled.value = charts.html(self._view("results"), self.desk.voice)
-        for step, shown in self._shown.items():
-            shown.update(self._view(step))
 
     def _view(self, step: str) -> charts.View:
         voice, looked = self.desk.voice, self.looked

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 import pandas as pd
 
 from gardenlib import charts
+from gardenlib.classroom.desk import settled_table
 from gardenlib.classroom.ready import Looked
 from gardenlib.classroom.stack import Printed, Stack
 from gardenlib.panels import controls as c
@@ -64,9 +65,7 @@ def table(settled: Mapping[str, str], voice: Voice) -> charts.View:
         "learners": voice.say("prepare.learners"),
         "print": voice.say("prepare.printed"),
     }
-    columns = [voice.say("page.results_what"), voice.say("page.results_value")]
-    rows = [(names[what], value) for what, value in settled.items()]
-    return charts.View(voice.say("prepare.results"), pd.DataFrame(rows, columns=columns), None, "")
+    return settled_table(voice.say("prepare.results"), [(names[what], value) for what, value in settled.items()], voice)
 
 
 def files_html(stack: Stack, voice: Voice) -> str:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 import ipywidgets as w
-import pandas as pd
 
 from gardenlib import charts
-from gardenlib.classroom.desk import Desk
+from gardenlib.classroom.desk import Desk, Steps, settled_table
 from gardenlib.classroom.desk_review_packs import OpenPack, lay_out_answers, open_pack, packs_of
 from gardenlib.classroom.desk_review_tally import TallyBox
 from gardenlib.classroom.desk_review_view import class_figure, files_table
@@ -24,7 +22,7 @@ from gardenlib.problems import InputProblem
 from gardenlib.words import Said
 
 
-class Review:
+class Review(Steps):
     """The steps of the page after homework; each of four methods puts one of them on the page.
 
     Parameters
@@ -35,18 +33,17 @@ class Review:
 
     def __init__(self, desk: Desk) -> None:
         say = desk.voice.say
-        self.desk = desk
+        super().__init__(desk)
         self.open: OpenPack | None = None
         self.tally: TallyBox | None = None
         self.marked: Marked | None = None
-        self._shown: dict[str, charts.Shown] = {}
         self.packs = c.choice(say("review.packs"), [])
         self.path = c.line(say("review.path"))
         self.state, self.handed, self.laid = w.HTML(), w.HTML(), w.HTML()
         self.counting = w.VBox([])
         self.go = c.button(say("review.mark"), self.mark_all)
         self.bar, self.reply = w.IntProgress(min=0, layout=w.Layout(width="100%", display="none")), w.HTML()
-        self.seen, self.told, self.settled = w.HTML(), w.HTML(), w.HTML()
+        self.seen, self.told = w.HTML(), w.HTML()
         self.files = w.HTML()
         self.more = c.Fold(say("review.files"), lambda: self.files)
         self.more.layout.display = "none"
@@ -73,22 +70,6 @@ class Review:
         """Show the button that marks, and what came of it."""
         self._show("mark", [self.go, self.bar, self.reply, self.seen, self.told, self.more])
 
-    def results(self) -> None:
-        """Close the page with what was found, as a small table."""
-        self._show("results", [self.settled])
-
-    def _show(self, step: str, parts: Sequence[w.Widget]) -> None:
-        box = w.VBox(list(parts))
-        for name in ("gl-panel", "gl-form", "gl-desk"):
-            box.add_class(name)
-        self._shown[step] = charts.show(box, self._view(step), self.desk.voice)
-
-    def _store(self) -> None:
-        """Write the table anew, and what a saved copy keeps."""
-        self.settled.value = charts.html(self._view("results"), self.desk.voice)
-        for step, shown in self._shown.items():
-            shown.update(self._view(step))
-
     def _view(self, step: str) -> charts.View:
         say, marked = self.desk.voice.say, self.marked
         if step == "mark" and marked is not None:
@@ -101,8 +82,7 @@ class Review:
         sheets = "0" if marked is None else str(marked.sheets)
         rows = [("pack_open", pack), ("sheets", sheets), ("tallied", counted), ("found", found)]
         named = [(say(f"review.{what}"), value) for what, value in rows]
-        table = pd.DataFrame(named, columns=[say("page.results_what"), say("page.results_value")])
-        return charts.View(say("review.results"), table, None, "")
+        return settled_table(say("review.results"), named, self.desk.voice)
 
     # ---- the pack ------------------------------------------------------------------------------
 

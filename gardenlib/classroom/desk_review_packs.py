@@ -6,16 +6,14 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from gardenlib.carried import carried
 from gardenlib.classroom.desk import Desk
-from gardenlib.classroom.pack_folder import RECORD
+from gardenlib.classroom.pack_folder import packs_home
 from gardenlib.homework import PackRecord, tally_from_csv
+from gardenlib.homework.record import HANDED_IN, RECORD
 from gardenlib.homework.tally import Counts, make_folder, summed
 from gardenlib.plot.disk import bytes_of, put
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said, Voice
-
-HANDED_IN = "handed_in"
 
 
 @dataclass(frozen=True)
@@ -93,8 +91,7 @@ def open_pack(folder: Path, voice: Voice) -> OpenPack:
 
 def packs_of(desk: Desk) -> list[tuple[Said, Path]]:
     """List the packs of the class, the one printed last first, each with what it is called."""
-    inside = desk.class_path.resolve() == carried("data_demo").resolve()
-    home = (desk.folder if inside else desk.class_path) / "packs"
+    home = packs_home(desk.class_path, desk.folder)
     found = [_listed(path) for path in home.glob(f"*/{RECORD.as_posix()}")]
     found.sort(key=lambda one: one[0], reverse=True)
     return [(called, folder) for _, called, folder in found]

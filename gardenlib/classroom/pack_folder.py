@@ -8,10 +8,25 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from gardenlib.carried import carried
+from gardenlib.class_folder import Meeting
+from gardenlib.homework.ground import SheetKind
+from gardenlib.homework.record import RECORD
 from gardenlib.plot.disk import free_name
 from gardenlib.problems import InputProblem
 
-RECORD = Path("key") / "record.json"
+PACKS = "packs"
+
+
+def packs_home(class_dir: Path, beside: Path) -> Path:
+    """Give the folder of a class's packs: in its own, or `beside` the page for the class inside the program."""
+    inside = class_dir.resolve() == carried("data_demo").resolve()
+    return (beside if inside else class_dir) / PACKS
+
+
+def pack_name(meeting: Meeting, kind: SheetKind) -> str:
+    """Name the folder of a meeting's pack."""
+    return f"{meeting.date.isoformat()}-{kind}"
 
 
 @contextmanager

@@ -77,10 +77,7 @@ def _keyed(question: Question, number: int, voice: Voice) -> dict[str, Any]:
             {
                 "id": blank.id,
                 "shown": blank.shown,
-                "slips": [
-                    voice.say("pack.slip", shown=slip.shown, reply=slip.reply, look=where(slip.look))
-                    for slip in blank.slips
-                ],
+                "slips": [_slip(slip, voice) for slip in blank.slips],
             }
             for blank in question.blanks
         ],

@@ -10,13 +10,14 @@ from pathlib import Path
 
 from gardenlib import class_folder
 from gardenlib.class_folder import ClassFolder, Learner, Meeting
-from gardenlib.classroom.pack_folder import RECORD, whole_folder
+from gardenlib.classroom.pack_folder import PACKS, pack_name, whole_folder
 from gardenlib.classroom.pack_key import KeyedSheet, key_data, self_check_data
 from gardenlib.classroom.pack_names import file_name, printed_names
 from gardenlib.classroom.pack_questions import LADDERS
 from gardenlib.classroom.pack_set import Job, Setter, Sheet, groups_of, languages_of, printed
 from gardenlib.homework import PackRecord, SheetRecord, write_templates
 from gardenlib.homework.ground import SheetKind
+from gardenlib.homework.record import RECORD
 from gardenlib.problems import InputProblem
 from gardenlib.sheets import sheet_pdf
 from gardenlib.sheets.printing import Paper, let_go
@@ -81,7 +82,7 @@ def pack(
     """
     klass = class_folder.read(class_dir)
     job = Job(klass, meeting_of(klass, session, today), kind, large, paper)
-    target = Path(out) if out is not None else klass.folder / "packs" / f"{job.meeting.date.isoformat()}-{kind}"
+    target = Path(out) if out is not None else klass.folder / PACKS / pack_name(job.meeting, kind)
     stacks = _stacks(job)
     many = sum(map(len, stacks))
     names, told = printed_names(klass.learners.values())

@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from gardenlib import class_check, class_folder
+from gardenlib.carried import INSTRUCTOR
 from gardenlib.class_folder import ClassFolder
 from gardenlib.class_folder.reader import POINTER
 from gardenlib.class_folder.settings import FILE
@@ -17,9 +18,6 @@ from gardenlib.homework.ground import class_crops
 from gardenlib.plot.disk import put
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said
-
-PAGES = "instructor"
-"""The folder of the instructor's pages, inside a working folder."""
 
 
 @dataclass(frozen=True)
@@ -99,7 +97,7 @@ def new_place(folder: Path, named: Path) -> Path:
     """Name the place for a new class folder: the one that was named, else one beside the learners' pages."""
     if not named.exists():
         return named
-    return (folder.parent if folder.name == PAGES else folder) / "my_class"
+    return (folder.parent if folder.name == INSTRUCTOR else folder) / "my_class"
 
 
 def remember(folder: Path, klass: Path) -> None:

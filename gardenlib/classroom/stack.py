@@ -8,8 +8,8 @@ from datetime import date
 from pathlib import Path
 
 from gardenlib import class_folder
-from gardenlib.carried import carried
 from gardenlib.classroom.day import day_papers
+from gardenlib.classroom.pack_folder import pack_name, packs_home
 from gardenlib.classroom.pack_print import meeting_of, pack
 from gardenlib.classroom.pack_set import sides
 from gardenlib.homework.ground import SheetKind, class_crops
@@ -113,12 +113,12 @@ def print_stack(
     if not class_crops(klass):
         raise InputProblem("prepare.no_crops")
     meeting = meeting_of(klass, session, today)
-    folder = (home if class_dir.resolve() == carried("data_demo").resolve() else class_dir) / "packs"
+    folder = packs_home(class_dir, home)
     steps = _Steps(progress, int(sheets) + int(day))
     count, told, problems, papers = 0, tuple[Said, ...](), list[InputProblem](), list[Path]()
     if sheets:
         steps.begin(Said("prepare.setting"))
-        out = folder / f"{meeting.date.isoformat()}-{kind}"
+        out = folder / pack_name(meeting, kind)
         try:
             made = pack(
                 class_dir, out, today=today, session=session, kind=kind, large=large, paper=paper, progress=steps.sheet

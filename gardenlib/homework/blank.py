@@ -106,3 +106,8 @@ class Blank(Span):
     signed: bool = False
     look: str = ""
     slips: tuple[BlankSlip, ...] = ()
+
+    @property
+    def step(self) -> int:
+        """The number of its step."""
+        return int(self.id.rpartition(".")[2])

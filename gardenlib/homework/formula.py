@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from gardenlib.words import Voice, texts
+from gardenlib.words import Voice
 
 # What stands in a formula as it is; longer ones first.
 _PHRASES = (
@@ -27,4 +27,4 @@ def words_key(name: str) -> str:
 
 
 def _words(name: str, voice: Voice) -> str:
-    return voice.say(words_key(name)) if words_key(name) in texts("en") else name.replace("_", " ")
+    return voice.say(words_key(name)) if voice.has(words_key(name)) else name.replace("_", " ")

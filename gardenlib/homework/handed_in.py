@@ -25,7 +25,8 @@ _COPY = re.compile(r"(?:[ _-]*(?:\(\d+\)|copy(?:[ _-]*\d+)?))+$", re.IGNORECASE)
 _AS_TEXT = re.compile(r"^'(?=[=+@\t\r-])")
 _MOST_FILES = 500
 _TABLES = frozenset(("answers.csv", "tally.csv"))
-_ON_PAGES = "homework.page."  # typed on a page, for nobody to mark
+PAGE = "page"
+"""Code of a sheet that is printed for nobody, so that the numbers of a plot stay; answers under it are not marked."""
 
 
 @dataclass
@@ -131,7 +132,7 @@ def _taken(
         if key in keys and isinstance(text, str):
             sheet, blank = keys[key]
             given.setdefault((sheet.learner, sheet.code), {})[blank] = text
-        elif key.startswith("homework.") and not key.startswith(_ON_PAGES):
+        elif key.startswith("homework.") and not key.startswith(plot_key(PAGE, "")):
             strange = True
     if strange:
         told.append(Said("homework.handed.other_sheet", {"file": path.name}))

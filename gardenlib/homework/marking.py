@@ -68,15 +68,11 @@ class MarkedSheet:
     def again(self) -> list[Again]:
         """List what to look at again, in the order of the sheet."""
         return [
-            Again(number, _step(blank) if len(question.blanks) > 1 else 0, question.title, found.reply, found.look)
+            Again(number, blank.step if len(question.blanks) > 1 else 0, question.title, found.reply, found.look)
             for number, question in self.sheet.numbered()
             for blank in question.blanks
             if (found := self.marks[blank.id]).state in ASTRAY
         ]
-
-
-def _step(blank: Blank) -> int:
-    return int(blank.id.rpartition(".")[2])
 
 
 def mark(blank: Blank, typed: Typed, *, voice: Voice | None = None) -> Mark:

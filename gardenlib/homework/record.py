@@ -20,6 +20,8 @@ from gardenlib.words import Voice, languages
 __all__ = ["PackRecord", "QuestionRecord", "SheetRecord", "sheet_record"]
 
 FORM = 1
+RECORD, HANDED_IN = Path("key") / "record.json", "handed_in"
+"""Where a pack's folder holds its record and the work of the class."""
 
 
 class _Kept(BaseModel):

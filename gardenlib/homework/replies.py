@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from gardenlib.homework.class_words import finding, lines, next_meeting
 from gardenlib.homework.handed_in import HandedIn, answers_from_csv, answers_from_plots
 from gardenlib.homework.marking import MarkedSheet, class_view
-from gardenlib.homework.record import PackRecord
+from gardenlib.homework.record import HANDED_IN, RECORD, PackRecord
 from gardenlib.homework.reply_page import reply_pdf
 from gardenlib.homework.tally import Tallied, as_csv, make_folder, tally_from_csv
 from gardenlib.plot.disk import put
@@ -93,8 +93,8 @@ def mark_pack(
         When there is no record, nothing was handed in, or the folder cannot be written.
     """
     folder = Path(folder)
-    pack = PackRecord.read(folder / "key" / "record.json")
-    put_in = folder / "handed_in"
+    pack = PackRecord.read(folder / RECORD)
+    put_in = folder / HANDED_IN
     found, tally = HandedIn(), list[Tallied]()
     if put_in.is_dir():
         found.add(answers_from_plots(put_in, pack))

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import ipywidgets as w
 
 from gardenlib import charts, homework
+from gardenlib.homework.handed_in import PAGE as CODE
 from gardenlib.homework.looks import PARTS
 from gardenlib.panels import controls as c
 from gardenlib.panels.more import more
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
     from gardenlib.homework import Blank, Line, Mark, Question
     from gardenlib.panels.session import Session
 
-CODE = "page"  # of a sheet that is printed for nobody, so that the numbers of a plot stay
 RUNGS = {1: "practice.rung_shown", 2: "practice.rung_one", 3: "practice.rung_two", 4: "practice.rung_alone"}
 
 
@@ -95,9 +95,7 @@ class Practice(w.VBox):  # type: ignore[misc]
         say = self._session.voice.say
         parts = [c.text(say(question.skill.title), "head")]
         for blank in question.blanks:
-            label = (
-                say("practice.step", number=blank.id.rpartition(".")[2]) if question.lines else say("practice.answer")
-            )
+            label = say("practice.step", number=blank.step) if question.lines else say("practice.answer")
             parts += self._asked(blank, label, code, None)
         return [*parts, c.text(say("practice.hand_in" if question.blanks else "practice.shown_on_sheet"), "note")]
 

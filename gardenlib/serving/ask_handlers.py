@@ -13,12 +13,11 @@ from gardenlib.problems import InputProblem
 from gardenlib.serving.ask_counts import Counted, counted
 from gardenlib.serving.ask_open import on_pages
 from gardenlib.serving.ask_questions import Question
-from gardenlib.serving.door import Door
+from gardenlib.serving.door import KEPT_A_DAY, Door
 
 COOKIE, COOKIE_DAYS = "garden_class", 1
 _IN = b"in"
 _VIEW = "/class"
-_KEPT_S = 86_400
 
 
 class Again(Door, RequestHandler):
@@ -27,7 +26,7 @@ class Again(Door, RequestHandler):
     def get(self) -> None:
         """Send them."""
         self.set_header("Content-Type", "text/javascript; charset=utf-8")
-        self.set_header("Cache-Control", f"public, max-age={_KEPT_S}")
+        self.set_header("Cache-Control", KEPT_A_DAY)
         self.finish((files(__package__) / "templates" / "again.js").read_bytes())
 
 

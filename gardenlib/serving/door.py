@@ -74,6 +74,9 @@ class Served:
         )
 
 
+KEPT_A_DAY = "public, max-age=86400"  # seconds; what phones need not ask for again
+
+
 class Door:
     """Checks that come before every answer; mixed into each handler, in front of its own class."""
 

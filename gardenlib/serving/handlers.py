@@ -16,12 +16,11 @@ from voila.tornado.kernel_websocket_handler import VoilaKernelWebsocketHandler
 
 from gardenlib.problems import InputProblem
 from gardenlib.serving.codes import place_of_code, same_word
-from gardenlib.serving.door import COOKIE, COOKIE_DAYS, Door
+from gardenlib.serving.door import COOKIE, COOKIE_DAYS, KEPT_A_DAY, Door
 from gardenlib.serving.kernels import MESSAGES, KernelsForOne, shrink_pool
 from gardenlib.serving.seats import Seat
 
 _V1 = "v1.kernel.websocket.jupyter.org"
-_DAY_S = 86_400
 _MOST_PARTS = 100
 
 
@@ -172,7 +171,7 @@ class _Kept:
     """Files of the programs that draw a page; phones keep them for a day."""
 
     def set_extra_headers(self, _: str) -> None:
-        self.set_header("Cache-Control", f"public, max-age={_DAY_S}")  # type: ignore[attr-defined]
+        self.set_header("Cache-Control", KEPT_A_DAY)  # type: ignore[attr-defined]
 
 
 class TemplateFile(_Kept, Door, TemplateStaticFileHandler):  # type: ignore[misc]

@@ -8,8 +8,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
-from gardenlib.carried import carried
-from gardenlib.classroom.ready import PAGES as INSTRUCTOR
+from gardenlib.carried import INSTRUCTOR, carried
 from gardenlib.words import Said
 
 DEMO_CLASS = "demo_class"

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from gardenlib import class_folder, plot
+from gardenlib.carried import INSTRUCTOR
 from gardenlib.class_folder.reader import POINTER
-from gardenlib.classroom.ready import PAGES as INSTRUCTOR
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said
 from gardenlib.working_folder.keys import free_keys

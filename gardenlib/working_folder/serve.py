@@ -11,7 +11,7 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
-from gardenlib.classroom.ready import PAGES as INSTRUCTOR
+from gardenlib.carried import INSTRUCTOR
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said, Voice
 from gardenlib.working_folder.lay_out import instructor_pages, pages

@@ -17,19 +17,11 @@ from serving_harness import WORD, served
 
 from gardenlib import plot
 from gardenlib.carried import carried
+from gardenlib.serving.pages import pages_for_learners
 from gardenlib.words import texts
 
 ENGLISH = texts("en")
-PAGES = (
-    "00_start_here",
-    "01_site_and_zone",
-    "02_soil",
-    "03_beds",
-    "04_sowing_calendar",
-    "05_pests",
-    "06_harvest_and_storage",
-    "07_season_plan",
-)
+PAGES = [page.name for page in pages_for_learners()]
 # Each page takes half a minute; all of them are tried where GARDENLIB_BROWSER is "all".
 TRIED = PAGES if os.environ.get("GARDENLIB_BROWSER") == "all" else ("01_site_and_zone", "04_sowing_calendar")
 NARROW, ZOOMED = {"width": 320, "height": 568}, {"width": 640, "height": 512}  # 1280 px at 400 % and at 200 %

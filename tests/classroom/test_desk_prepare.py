@@ -20,21 +20,7 @@ from gardenlib.words import Voice
 TODAY = date(2027, 2, 22)  # between the demo's two meetings
 
 
-@pytest.fixture(autouse=True)
-def shown(monkeypatch):
-    """Collect what would be displayed."""
-    calls = []
-
-    class Handle:
-        def update(self, bundle, **_):
-            calls.append(bundle)
-
-    def display(bundle, **_):
-        calls.append(bundle)
-        return Handle()
-
-    monkeypatch.setattr("IPython.display.display", display)
-    return calls
+pytestmark = pytest.mark.usefixtures("shown")
 
 
 @pytest.fixture

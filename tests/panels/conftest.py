@@ -18,20 +18,8 @@ GUESSES = {
 
 
 @pytest.fixture(autouse=True)
-def shown(monkeypatch):
-    """Collect what would be displayed."""
-    calls = []
-
-    class Handle:
-        def update(self, bundle, **_):
-            calls.append(bundle)
-
-    def display(bundle, **_):
-        calls.append(bundle)
-        return Handle()
-
-    monkeypatch.setattr("IPython.display.display", display)
-    return calls
+def _nothing_shown(shown):
+    """Let no panel show anything."""
 
 
 @pytest.fixture

@@ -34,6 +34,15 @@ def free_port() -> int:
         return probe.getsockname()[1]
 
 
+def wait_until(holds, seconds=5):
+    """Ask again and again until something holds, and give what it was."""
+    until = time.monotonic() + seconds
+    while not (found := holds()):
+        assert time.monotonic() < until, "it did not come to hold in time"
+        time.sleep(0.05)
+    return found
+
+
 class Class:
     """A served class: its folders and its address."""
 

@@ -2,12 +2,11 @@
 
 import csv
 import re
-import time
 from html import unescape
 from urllib.parse import urlencode
 
 import pytest
-from serving_harness import PAGE, Phone, served
+from serving_harness import PAGE, Phone, served, wait_until
 
 from gardenlib import plot
 from gardenlib.words import texts
@@ -54,14 +53,13 @@ def phones(klass):
 
 def _seen(view, page=PAGE):
     """Give the view once the page's questions have been read."""
-    until = time.monotonic() + 60
-    while time.monotonic() < until:
+
+    def read():
         answer = view.get(f"/class/page/{page}")
         assert answer.status == 200
-        if ENGLISH["serving.class.waits"] not in answer.text:
-            return answer.text
-        time.sleep(0.2)
-    raise RuntimeError("the questions were not read")
+        return "" if ENGLISH["serving.class.waits"] in answer.text else answer.text
+
+    return wait_until(read, 60)
 
 
 def _rows(text, mark=MARK):
@@ -172,10 +170,8 @@ def test_page_is_opened_for_all_once_it_is_ready(klass, view):
     assert ENGLISH["serving.class.filling"].format(done=0, n=1) in text
     assert f"/page/{NEXT}" not in shown
     assert phone.get(f"/page/{NEXT}").status == 404
-    until = time.monotonic() + 90
-    while f"/page/{NEXT}" not in shown and time.monotonic() < until:
-        time.sleep(0.2)
-        shown = phone.get("/").text
+    wait_until(lambda: f"/page/{NEXT}" in phone.get("/").text, 90)
+    shown = phone.get("/").text
     assert shown.index(f"/page/{NEXT}") < shown.index(f"/page/{PAGE}")
     phone.open(NEXT)
     assert phone.get(f"/api/kernels/{phone.kernel}").status == 200

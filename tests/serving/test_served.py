@@ -7,7 +7,7 @@ import time
 
 import psutil
 import pytest
-from serving_harness import Line, Phone, by_label, served
+from serving_harness import Line, Phone, by_label, served, wait_until
 
 from gardenlib import plot
 from gardenlib.words import texts
@@ -29,13 +29,6 @@ def _people_shown(phone):
     models = line.models()
     line.close()
     return models[by_label(models, PEOPLE)]["state"]["value"]
-
-
-def _wait_until(holds):
-    until = time.monotonic() + 5
-    while not holds():
-        assert time.monotonic() < until
-        time.sleep(0.05)
 
 
 def test_code_brings_the_plot_back_on_another_phone(klass):
@@ -79,7 +72,7 @@ def test_killed_kernel_loses_nothing_and_is_told(klass):
     theirs = [p for p in psutil.Process(klass.server.pid).children() if phone.kernel in " ".join(p.cmdline())]
     assert len(theirs) == 1
     theirs[0].kill()
-    _wait_until(lambda: phone.get(f"/api/kernels/{phone.kernel}").status == 404)
+    wait_until(lambda: phone.get(f"/api/kernels/{phone.kernel}").status == 404)
     assert _people_shown(phone) == 5
 
 
@@ -91,7 +84,7 @@ def test_kernel_of_who_hung_up_ends_when_the_learner_comes_back(klass):
     first.open()
     Line(first).close()
     second.open()
-    _wait_until(lambda: first.get(f"/api/kernels/{first.kernel}").status == 404)
+    wait_until(lambda: first.get(f"/api/kernels/{first.kernel}").status == 404)
     line, left = Line(second), second.kernel
     first.open()
     time.sleep(0.5)
