@@ -96,7 +96,7 @@ class _Part:
         items = self.items(field)
         parts = [_Part(self.name, {field: item}, self.findings) for item in items]
         words = tuple(text for part in parts if (text := part.text(field)))
-        if needed and not items:
+        if needed and not any(items):
             self.findings.problems.append(InputProblem("class.empty", where=self.where(field)))
         return words
 

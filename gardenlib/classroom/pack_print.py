@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from importlib.metadata import version
 from pathlib import Path
 
-from gardenlib import class_folder
+from gardenlib import __version__, class_folder
 from gardenlib.class_folder import ClassFolder, Learner, Meeting
 from gardenlib.classroom.pack_folder import PACKS, pack_name, whole_folder
 from gardenlib.classroom.pack_key import KeyedSheet, key_data, self_check_data
@@ -20,7 +19,7 @@ from gardenlib.homework.ground import SheetKind
 from gardenlib.homework.record import RECORD
 from gardenlib.problems import InputProblem
 from gardenlib.sheets import sheet_pdf
-from gardenlib.sheets.printing import Paper, let_go
+from gardenlib.sheets.printing import Paper
 from gardenlib.words import Said
 
 __all__ = ["Pack", "pack"]
@@ -103,13 +102,12 @@ def pack(
                 if progress is not None:
                     progress(done, many)
             (folder / "print" / f"sheets_{place}.pdf").write_bytes(printed(job, sheets, names))
-            let_go()
             # The same sheet stands once on the key, however many learners hold it.
             fresh = {sheet.record.code: sheet for sheet in sheets if sheet.record.code not in records}
             _write_keys(job, list(fresh.values()), names, folder / "key", place)
             records |= {code: sheet.record for code, sheet in fresh.items()}
         record = PackRecord(
-            library=version("gardenlib"),
+            library=__version__,
             class_title=klass.title,
             made_on=today,
             session=f"{job.meeting.date.isoformat()} {job.title}",
@@ -154,7 +152,6 @@ def _write_keys(job: Job, sheets: Sequence[Sheet], names: Mapping[str, str], fol
     ):
         pdf = sheet_pdf(name, data, voice=voice, paper=job.paper, large=job.large, invented=job.klass.invented)
         (folder / f"{name}_{place}.pdf").write_bytes(pdf)
-    let_go()
 
 
 def _keyed(sheet: Sheet, names: Mapping[str, str], *, whose: bool) -> KeyedSheet:

@@ -10,7 +10,7 @@ from itertools import islice
 
 from gardenlib.class_folder import ClassFolder, Learner, Meeting
 from gardenlib.classroom.pack_questions import LADDERS, Choice, proved
-from gardenlib.classroom.pack_sheet import PrintedSheet, worksheet_data
+from gardenlib.classroom.pack_sheet import Asked, PrintedSheet, asked_words, worksheet_data
 from gardenlib.homework import Ground, Question, SheetRecord, ground_for, sheet_record
 from gardenlib.homework.ground import Places, SheetKind
 from gardenlib.problems import InputProblem
@@ -48,6 +48,7 @@ class Sheet:
     voices: tuple[Voice, ...]
     record: SheetRecord
     questions: tuple[Sequence[Question], ...]
+    asked: Asked
 
 
 def groups_of(job: Job) -> list[tuple[Learner, ...]]:
@@ -126,13 +127,17 @@ class Setter:
         """Choose the questions that fit on one sheet, and see that their key holds."""
         page = self._job.meeting.page
         grounds = [self._ground(readers, voice, code) for voice in voices]
+        # Two readers of one language read the same words: these stand once.
+        spoken = voices[: len({voice.language for voice in voices})]
         choice, set_any = Choice(page, grounds[0]), False
         for ladder in LADDERS:
             most = None if ladder == LADDERS[-1] else CHOICES
             for asked in islice(choice.sheets(ladder), most):
                 set_any = True
                 others = (asked if one.voice == grounds[0].voice else choice.again(asked, one) for one in grounds[1:])
-                sheet = Sheet(readers, voices, sheet_record(asked, grounds[0], learner=whose), (asked, *others))
+                questions = (asked, *others)
+                words = asked_words(questions[: len(spoken)], spoken)
+                sheet = Sheet(readers, voices, sheet_record(asked, grounds[0], learner=whose), questions, words)
                 pdf = _pdf(self._job, [sheet], [name], trial=True)
                 if sides(pdf) <= SIDES:
                     proved(sheet.record)
@@ -168,13 +173,10 @@ def printed(job: Job, sheets: Sequence[Sheet], names: Mapping[str, str]) -> byte
 
 
 def _pdf(job: Job, sheets: Sequence[Sheet], named: Sequence[str], *, trial: bool = False) -> bytes:
-    # Two readers of one language read the same words: these stand once.
-    voices = sheets[0].voices[: len(set(languages_of(job, sheets[0].readers)))]
     heads = [
         PrintedSheet(sheet.record.code, name, sheet.record.code) for sheet, name in zip(sheets, named, strict=True)
     ]
-    questions = {sheet.record.code: sheet.questions[: len(voices)] for sheet in sheets}
-    together = job.kind == "pair"
-    data = worksheet_data(questions, heads, voices, title=job.title, together=together, trial=trial)
-    template = "pair_sheet" if len(voices) > 1 else "worksheet"
-    return sheet_pdf(template, data, voice=voices[0], paper=job.paper, large=job.large, invented=job.klass.invented)
+    asked, voice = {sheet.record.code: sheet.asked for sheet in sheets}, sheets[0].voices[0]
+    data = worksheet_data(asked, heads, voice, title=job.title, together=job.kind == "pair", trial=trial)
+    template = "pair_sheet" if sheets[0].asked.twice else "worksheet"
+    return sheet_pdf(template, data, voice=voice, paper=job.paper, large=job.large, invented=job.klass.invented)

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
+from gardenlib.homework.registry import EXAMPLE
 from gardenlib.words import Voice
 
 if TYPE_CHECKING:
     from gardenlib.homework import Blank, Line, Question
 
-__all__ = ["PrintedSheet", "worksheet_data"]
+__all__ = ["Asked", "PrintedSheet", "asked_words", "worksheet_data"]
 
 ROOM = 3  # lines to write on below a question without steps
 
@@ -36,25 +37,55 @@ class PrintedSheet:
     questions: str
 
 
+@dataclass(frozen=True)
+class Asked:
+    """The words of a sheet's questions.
+
+    Parameters
+    ----------
+    words : list
+        A question each, or with two voices a pair each.
+    twice : bool
+        Whether they stand in two languages.
+    with_example : bool
+        Whether the first answer is given.
+    """
+
+    words: list[Any]
+    twice: bool
+    with_example: bool
+
+
+def asked_words(spoken: Sequence[Sequence[Question]], voices: Sequence[Voice]) -> Asked:
+    """Gather the words of a sheet's questions, in each of the voices."""
+    columns = [
+        [_question(one, number, voice) for number, one in enumerate(questions, start=1)]
+        for questions, voice in zip(spoken, voices, strict=True)
+    ]
+    twice = len(voices) > 1
+    words = [list(pair) for pair in zip(*columns, strict=True)] if twice else columns[0]
+    return Asked(words, twice, any(one.rung == EXAMPLE for one in spoken[0]))
+
+
 def worksheet_data(
-    questions: Mapping[str, Sequence[Sequence[Question]]],
+    asked: Mapping[str, Asked],
     sheets: Sequence[PrintedSheet],
-    voices: Sequence[Voice],
+    voice: Voice,
     *,
     title: str,
     together: bool = False,
     trial: bool = False,
 ) -> dict[str, Any]:
-    """Gather the words of the page `worksheet`, or with two voices those of `pair_sheet`.
+    """Gather the words of the page `worksheet`, or of `pair_sheet` where the questions stand in two languages.
 
     Parameters
     ----------
-    questions : mapping of str to sequences of Question
-        By name, the questions in each of the voices.
+    asked : mapping of str to Asked
+        By name, the words of the questions of a sheet.
     sheets : sequence of PrintedSheet
         The sheets, in the order in which they are printed.
-    voices : sequence of Voice
-        Language and units of the reader, or of the two readers.
+    voice : Voice
+        Language and units of the reader, or of the first of two.
     title : str
         The head of each sheet.
     together : bool
@@ -67,20 +98,13 @@ def worksheet_data(
     dict
         Data for `sheet_pdf`.
     """
-    say, two = voices[0].say, len(voices) > 1
-    sets: dict[str, list[Any]] = {}
-    for name, spoken in questions.items():
-        columns = [
-            [_question(one, number, voice) for number, one in enumerate(asked, start=1)]
-            for asked, voice in zip(spoken, voices, strict=True)
-        ]
-        sets[name] = [list(pair) for pair in zip(*columns, strict=True)] if two else columns[0]
-    with_example = any(question.id.endswith(".1") for spoken in questions.values() for question in spoken[0])
+    say = voice.say
+    with_example = any(one.with_example for one in asked.values())
     intro = say("pack.intro_two") if together else say("pack.intro") if with_example else ""
     return {
         "title": title,
         "say": {what: say(f"pack.{what}") for what in ("name", "side", "answer", "room")},
-        "sets": sets,
+        "sets": {name: one.words for name, one in asked.items()},
         "trial": trial,
         "sheets": [
             {"title": title, "intro": intro, "name": one.name, "code": one.code, "set": one.questions} for one in sheets

@@ -8,10 +8,10 @@ import re
 from collections.abc import Mapping
 from contextlib import ExitStack
 from functools import cache
-from importlib.metadata import version
 from importlib.resources import as_file, files
 from typing import TYPE_CHECKING, Any, Literal
 
+from gardenlib import __version__
 from gardenlib.problems import InputProblem
 from gardenlib.words import Voice
 
@@ -100,7 +100,7 @@ def _typeset(
         "bar_cm": voice.say("sheets.bar_cm"),
         "bar_in": voice.say("sheets.bar_in"),
         "check_size": voice.say("sheets.check_size"),
-        "version": voice.say("sheets.version", version=version("gardenlib")),
+        "version": voice.say("sheets.version", version=__version__),
     }
     if invented:
         words["invented"] = voice.say("sheets.invented")

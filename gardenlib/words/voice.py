@@ -25,10 +25,11 @@ class Said:
         return Voice().say(self)
 
 
-def languages() -> list[str]:
+@cache
+def languages() -> tuple[str, ...]:
     """List the languages that have a folder of words, English first."""
     names = sorted(f.name for f in files(__package__).iterdir() if f.is_dir() and not f.name.startswith("_"))
-    return sorted(names, key=lambda name: name != "en")
+    return tuple(sorted(names, key=lambda name: name != "en"))
 
 
 @cache

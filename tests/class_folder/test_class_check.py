@@ -72,6 +72,12 @@ def test_the_demo_class_is_ready(demo, capsys):
             ["closes on November 20", "at Pellowby Hollow"],
         ),
         ("class.toml", '"2024-10-01"', '""', ["class.toml: lead.date is empty. Fill it in."]),
+        (
+            "class.toml",
+            '["cabbage_main", "lettuce_leaf", "pea", "tomato", "bean_bush"]',
+            '[""]',
+            ["class.toml: crops is empty. Fill it in."],
+        ),
         ("class.toml", 'authority = "Invented county health office"', "", ["class.toml: lead.authority is empty."]),
         ("sites.csv", "invented county leaflet", "", ["sites.csv, row 2: dates_from is empty"]),
         ("sites.csv", "40.10", "140.10", ["sites.csv, row 2: latitude is 140.10. It can be from -90 to 90."]),
