@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, timedelta
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from gardenlib.charts import theme
-from gardenlib.charts.paper import LANE_PX, Sheet, layers
+from gardenlib.charts.paper import LANE_PX, Form, Sheet, layers
 from gardenlib.charts.quick_altair import alt
 from gardenlib.charts.render import day
 from gardenlib.words import Voice
@@ -40,7 +40,7 @@ class Drawing(Sheet[date]):
     def _across(self, where: date) -> str:
         return day(where)
 
-    def _layers(self, used: tuple[str, ...]) -> dict[str, Any]:
+    def _form(self, used: tuple[str, ...]) -> Form:
         return _over_days(self.first, self.last, self.left, self.right, used)
 
     def at_left(self, y: float, text: str, *, bold: bool = False) -> None:
@@ -68,7 +68,7 @@ class Drawing(Sheet[date]):
 
 
 @lru_cache(maxsize=64)
-def _over_days(first: date, last: date, left: float, right: float, used: tuple[str, ...]) -> dict[str, Any]:
+def _over_days(first: date, last: date, left: float, right: float, used: tuple[str, ...]) -> Form:
     """Make the form of the chart; one stretch of days is drawn again and again while a control moves."""
     ends = [alt.DateTime(year=d.year, month=d.month, date=d.day) for d in (first, last)]
     scale = alt.Scale(domain=ends, range=[left, right], nice=False)

@@ -23,15 +23,24 @@ Across = TypeVar("Across")
 Place = tuple[Across, float]
 
 
-@dataclass(frozen=True)
-class Drawn:
-    """A chart that is plain already: Altair made its form once, and the rows are as they were put in."""
+@dataclass(frozen=True, eq=False)
+class Form:
+    """A chart without its rows, plain already: Altair made it once for all charts of its kind, and it is itself."""
 
     plain: dict[str, Any]
 
+
+@dataclass(frozen=True)
+class Drawn:
+    """A chart: the form that it shares with others of its kind, its height in pixels, and the rows of its layers."""
+
+    form: Form
+    height: float
+    rows: dict[str, list[dict[str, Any]]]
+
     def to_dict(self, *, validate: bool = True) -> dict[str, Any]:
-        """Give the chart as the drawing program reads it: Altair made it, so nothing is left to validate."""
-        return self.plain
+        """Give the chart whole, as a browser would draw it: Altair made it, so nothing is left to validate."""
+        return {**self.form.plain, "height": self.height, "datasets": self.rows}
 
 
 class Sheet(Generic[Across]):
@@ -111,9 +120,9 @@ class Sheet(Generic[Across]):
             As wide as `theme.CHART_PX`.
         """
         used = tuple(kind for kind, rows in self._marks.items() if rows)
-        return Drawn({**self._layers(used), "height": height, "datasets": self._marks})
+        return Drawn(self._form(used), height, self._marks)
 
-    def _layers(self, used: tuple[str, ...]) -> dict[str, Any]:
+    def _form(self, used: tuple[str, ...]) -> Form:
         return in_pixels(used)
 
 
@@ -122,12 +131,12 @@ class Paper(Sheet[float]):
 
 
 @lru_cache(maxsize=64)
-def in_pixels(used: tuple[str, ...]) -> dict[str, Any]:
+def in_pixels(used: tuple[str, ...]) -> Form:
     """Make the form of a chart in pixels, without its rows."""
     return layers(used, alt.X("x", type="quantitative", scale=None, axis=None))
 
 
-def layers(used: Sequence[str], across: Any) -> dict[str, Any]:
+def layers(used: Sequence[str], across: Any) -> Form:
     """Make the form of a chart, without its rows, for one way of placing things across."""
     raw = {"scale": None, "axis": None, "type": "quantitative"}
     both = {"x": across, "y": alt.Y("y", **raw)}
@@ -143,8 +152,7 @@ def layers(used: Sequence[str], across: Any) -> dict[str, Any]:
             text=alt.MarkConfig(fontSize=theme.LETTER_PX, stroke=theme.PAPER, strokeWidth=3),
         ),
     )
-    plain: dict[str, Any] = chart.to_dict(validate=False)
-    return plain
+    return Form(chart.to_dict(validate=False))
 
 
 _HUE = {"color": alt.Color("hue", type="nominal", scale=None, legend=None)}
