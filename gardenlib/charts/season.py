@@ -115,7 +115,7 @@ def read_halves(frame: pd.DataFrame | None) -> Halves:
     found: Halves = {}
     for half, rows in frame.sort_values("day", kind="stable").groupby("half"):
         risk = rows["risk"].to_numpy(float) if "risk" in rows else np.zeros(len(rows))
-        found[str(half)] = ([read_day(when) for when in rows["day"]], risk)
+        found[str(half)] = (rows["day"].to_numpy("datetime64[D]").tolist(), risk)
     return found
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from functools import cached_property
 from typing import Any
 
 from jupyter_core.utils import ensure_async
@@ -78,7 +79,7 @@ class ShowPage(Door, VoilaHandler):  # type: ignore[misc]
 
     _page = ""
 
-    @property
+    @cached_property
     def kernel_manager(self) -> Any:
         """The kernels, of which this learner is given one."""
         return KernelsForOne(self.settings["kernel_manager"], Seat(self.current_user, self._page))
@@ -94,7 +95,7 @@ class ShowPage(Door, VoilaHandler):  # type: ignore[misc]
             self.redirect(self.request.path)
             return
         self._page = name
-        shrink_pool(self.settings["kernel_manager"], name, self.served.opened.ready[name])
+        shrink_pool(self.settings["kernel_manager"], Seat(self.current_user, name), self.served.opened.ready[name])
         try:
             async for part in self.get_generator(path=f"{name}.ipynb"):
                 self.write(part)
@@ -105,6 +106,7 @@ class ShowPage(Door, VoilaHandler):  # type: ignore[misc]
             self.set_status(503)
             self.finish(self.served.screen("message", lines=[problem.in_voice(one) for one in self.served.voices]))
         finally:
+            self.kernel_manager.sent()
             RequestInfoSocketHandler._cache.clear()
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 import asyncio
 import os
 from collections.abc import Coroutine
+from contextlib import AsyncExitStack, suppress
 from typing import Any
 
 from jupyter_core.utils import ensure_async
 from jupyter_server.services.kernels.kernelmanager import AsyncMappingKernelManager
+from voila.utils import ENV_VARIABLE
 
 from gardenlib.problems import InputProblem
 from gardenlib.serving.seats import Seat, Seats
@@ -17,20 +19,25 @@ MESSAGES = ("comm_info_request", "comm_msg", "comm_close", "kernel_info_request"
 """What a page may send to its kernel: values of its controls, and nothing that runs."""
 
 _AT_ONCE = max(2, os.cpu_count() or 2)
-_LONGEST_START_S, _LOOK_S = 90.0, 0.1
+_PAGES_AT_ONCE = _AT_ONCE - 1  # the server itself is at work on them too
+_LONGEST_START_S, _LONGEST_TURN_S, _LOOK_S = 90.0, 10.0, 0.1
 _FEWEST_SPARE = 2
 _TRIES = 3
+_QUIET = ["--HistoryManager.enabled=False", "--IPKernelApp.capture_fd_output=False"]  # nobody reads either
 
 
 class Kernels(AsyncMappingKernelManager):  # type: ignore[misc]
     """The kernels below Voila's pools.
 
     The pools want all their kernels at once; here at most as many start together as there are
-    processors, and the next begins when one has loaded everything.
+    processors, and the next begins when one has loaded everything.  Pages take turns in the same
+    way: thirty that are made at once are all ready late, and who is at work meanwhile waits too.
     """
 
     def __init__(self, **settings: Any) -> None:
         self._starts = asyncio.Semaphore(_AT_ONCE)
+        self._beside_class = asyncio.Semaphore(1)
+        self.turns = asyncio.Semaphore(_PAGES_AT_ONCE)
         self._watching: set[asyncio.Task[None]] = set()
         super().__init__(**settings)
 
@@ -41,14 +48,14 @@ class Kernels(AsyncMappingKernelManager):  # type: ignore[misc]
         return seats
 
     async def start_kernel(self, **how: Any) -> str:
-        """Start a kernel when its turn has come."""
-        await self._starts.acquire()
-        try:
-            kernel_id: str = await super().start_kernel(**how)
-        except BaseException:
-            self._starts.release()
-            raise
-        self._meanwhile(self._make_way(kernel_id))
+        """Start a kernel when its turn has come; while a class is at work, those that shall wait come one by one."""
+        async with AsyncExitStack() as way:
+            if how.get("env", {}).get(ENV_VARIABLE.VOILA_PREHEAT) == "True" and self.seats.given:
+                await way.enter_async_context(self._beside_class)
+                await self._until_quiet()
+            await way.enter_async_context(self._starts)
+            kernel_id: str = await super().start_kernel(**{**how, "extra_arguments": _QUIET})
+            self.meanwhile(self._make_way(kernel_id, way.pop_all()))
         return kernel_id
 
     async def shutdown_kernel(self, kernel_id: str, *how: Any, **more: Any) -> None:
@@ -71,23 +78,32 @@ class Kernels(AsyncMappingKernelManager):  # type: ignore[misc]
         """End a kernel that nobody needs, and keep nobody waiting for that; it answers to nobody from now on."""
         self.seats.leave(kernel_id)
         if kernel_id in self:
-            self._meanwhile(self.shutdown_kernel(kernel_id))
+            self.meanwhile(self.shutdown_kernel(kernel_id))
 
-    def _meanwhile(self, work: Coroutine[Any, Any, None]) -> None:
+    def meanwhile(self, work: Coroutine[Any, Any, None]) -> None:
+        """Do something beside all else."""
         task = asyncio.ensure_future(work)
         self._watching.add(task)
         task.add_done_callback(self._watching.discard)
 
-    async def _make_way(self, kernel_id: str) -> None:
+    async def _make_way(self, kernel_id: str, way: AsyncExitStack) -> None:
         """Let the next kernel start once this one waits for its learner."""
-        try:
-            until = asyncio.get_running_loop().time() + _LONGEST_START_S
-            while asyncio.get_running_loop().time() < until and kernel_id in self:
-                if self.seats.waits(kernel_id):
-                    break
-                await asyncio.sleep(_LOOK_S)
-        finally:
-            self._starts.release()
+        async with way:
+            await self.loaded(kernel_id)
+
+    async def _until_quiet(self) -> None:
+        """Let pages be made first, for a while at most: a kernel that shall wait for somebody can wait to load."""
+        with suppress(TimeoutError):
+            async with asyncio.timeout(_LONGEST_START_S):
+                while self.turns.locked():
+                    await asyncio.sleep(_LOOK_S)
+
+    async def loaded(self, kernel_id: str) -> None:
+        """Wait until a kernel has loaded everything or is gone, for a while at most."""
+        with suppress(TimeoutError):
+            async with asyncio.timeout(_LONGEST_START_S):
+                while kernel_id in self and not self.seats.waits(kernel_id):
+                    await asyncio.sleep(_LOOK_S)
 
 
 class KernelsForOne:
@@ -103,6 +119,7 @@ class KernelsForOne:
 
     def __init__(self, kernels: Any, seat: Seat) -> None:
         self._kernels, self._seat = kernels, seat
+        self._sent = asyncio.Event()
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self._kernels, name)
@@ -132,10 +149,24 @@ class KernelsForOne:
             raise
         for one in surplus:
             self._kernels.end_soon(one)
+        self._kernels.meanwhile(self._take_turn(kernel_id))
+
+    async def _take_turn(self, kernel_id: str) -> None:
+        """Set the kernel off when it is its turn, and keep the turn until the page was sent, for a while at most."""
+        await self._kernels.loaded(kernel_id)
+        async with self._kernels.turns:
+            if self._kernels.seats.belongs(kernel_id, self._seat.plot):
+                self._kernels.seats.set_off(kernel_id)
+                with suppress(TimeoutError):
+                    await asyncio.wait_for(self._sent.wait(), _LONGEST_TURN_S)
+
+    def sent(self) -> None:
+        """Note that the page was sent, or that nobody takes it any more."""
+        self._sent.set()
 
 
-def shrink_pool(kernels: Any, page: str, ready: int) -> None:
+def shrink_pool(kernels: Any, coming: Seat, ready: int) -> None:
     """Keep fewer kernels waiting for a page as its learners come in."""
-    spare = max(min(ready, _FEWEST_SPARE), ready - kernels.seats.on_page(page))
+    spare = max(min(ready, _FEWEST_SPARE), ready - kernels.seats.on_page(coming))
     pools = dict(kernels.kernel_pools_config)
-    kernels.kernel_pools_config = {**pools, f"{page}.ipynb": {"pool_size": spare}}
+    kernels.kernel_pools_config = {**pools, f"{coming.page}.ipynb": {"pool_size": spare}}

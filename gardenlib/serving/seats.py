@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
+from pathlib import Path
 
 from gardenlib.serving.folders import Folders, put_closed
 from gardenlib.serving.whose import WAITS
 
 MOST_KERNELS = 2
+_NEXT = ".next"
 
 
 @dataclass(frozen=True)
@@ -31,13 +34,22 @@ class Seats:
         self._folders = folders
         self._given: dict[str, Seat] = {}
         self._left: set[str] = set()
+        self._set_off: set[str] = set()
 
     def give(self, kernel_id: str, seat: Seat) -> list[str]:
         """Give a kernel to a learner; name the learner's kernels that are left, and the oldest that are too many."""
-        put_closed(self._folders.seats / kernel_id, seat.plot.encode())
+        put_closed(self._next(kernel_id), seat.plot.encode())
         self._given[kernel_id] = seat
         own = [kernel for kernel, given in self._given.items() if given.plot == seat.plot]
         return [kernel for kernel in own if kernel in self._left or kernel in own[:-MOST_KERNELS]]
+
+    def set_off(self, kernel_id: str) -> None:
+        """Tell a kernel whose it is, so that it begins."""
+        self._next(kernel_id).rename(self._folders.seats / kernel_id)
+        self._set_off.add(kernel_id)
+
+    def _next(self, kernel_id: str) -> Path:
+        return self._folders.seats / f"{kernel_id}{_NEXT}"
 
     def line(self, kernel_id: str, *, is_open: bool) -> None:
         """Note that a learner's page has opened its line to a kernel, or that the last such line was closed."""
@@ -60,13 +72,15 @@ class Seats:
         """Forget a kernel that is gone."""
         self._given.pop(kernel_id, None)
         self._left.discard(kernel_id)
-        for name in (kernel_id, f"{kernel_id}{WAITS}"):
-            (self._folders.seats / name).unlink(missing_ok=True)
+        self._set_off.discard(kernel_id)
+        for name in (kernel_id, f"{kernel_id}{WAITS}", f"{kernel_id}{_NEXT}"):
+            with suppress(OSError):  # a disk that has gone takes the file with it
+                (self._folders.seats / name).unlink()
 
     def waits(self, kernel_id: str) -> bool:
-        """Tell whether a kernel has loaded everything and waits for a learner, or was given to one already."""
-        return kernel_id in self._given or (self._folders.seats / f"{kernel_id}{WAITS}").exists()
+        """Tell whether a kernel has loaded everything and waits for a learner, or has begun for one already."""
+        return kernel_id in self._set_off or (self._folders.seats / f"{kernel_id}{WAITS}").exists()
 
-    def on_page(self, page: str) -> int:
-        """Count the learners at a page."""
-        return len({seat.plot for seat in self._given.values() if seat.page == page})
+    def on_page(self, coming: Seat) -> int:
+        """Count the learners at a page, with the one who comes."""
+        return len({seat.plot for seat in self._given.values() if seat.page == coming.page} | {coming.plot})

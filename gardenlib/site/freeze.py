@@ -73,9 +73,15 @@ def day_numbers(days: Days, season: Whole) -> Whole:
 
 def date_of(day_number: float, year: int) -> date:
     """Give the nearest calendar date of a day number in the season of a year."""
-    years, day = divmod(int(np.floor(day_number + 0.5)), 365)
-    month = int(np.searchsorted(_MONTH_STARTS, day, side="right"))
-    return date(year + years, month, int(day - _MONTH_STARTS[month - 1]) + 1)
+    return dates_of(day_number, year).astype(object).item()  # type: ignore[no-any-return]
+
+
+def dates_of(day_numbers: npt.ArrayLike, year: int) -> Days:
+    """Give the nearest calendar date of each day number in the season of a year."""
+    years, day = np.divmod(np.floor(np.asarray(day_numbers) + 0.5).astype(np.int64), 365)
+    month = np.searchsorted(_MONTH_STARTS, day, side="right") - 1
+    begins = ((year + years - 1970) * 12 + month).astype("datetime64[M]").astype("datetime64[D]")
+    return np.asarray(begins + (day - _MONTH_STARTS[month]))
 
 
 def freeze_seasons(daily: pd.DataFrame, threshold_c: float, *, latitude: float) -> pd.DataFrame:

@@ -13,7 +13,7 @@ import pandas as pd
 
 from gardenlib.problems import InputProblem
 from gardenlib.site import freeze_steps
-from gardenlib.site.freeze import Half, checked_risk, date_of
+from gardenlib.site.freeze import Half, checked_risk, date_of, dates_of
 from gardenlib.site.freeze_half import FromSeasons, Published, State
 from gardenlib.site.freeze_sources import (
     HALVES,
@@ -295,8 +295,7 @@ class FreezeDates(Answer):
             one on or before it.  No rows when the source tells no spread.
         """
         days, risks = self._part(half, threshold_f).curve()
-        dates = np.array([date_of(day, year) for day in days], dtype="datetime64[s]")
-        return pd.DataFrame({"day": dates, "risk": risks})
+        return pd.DataFrame({"day": dates_of(days, year).astype("datetime64[s]"), "risk": risks})
 
     def springs(self, threshold_f: float) -> pd.DataFrame | None:
         """Give the table of past seasons behind the dates.
@@ -328,11 +327,11 @@ class FreezeDates(Answer):
         DataFrame
             ``half`` and ``day``; no rows where there is no daily record.
         """
-        parts = [(half, self._part(half, threshold_f)) for half in HALVES]
-        rows = [
-            (half, date_of(day, year)) for half, part in parts if isinstance(part, FromSeasons) for day in part.days
-        ]
-        return pd.DataFrame(rows, columns=["half", "day"]).astype({"day": "datetime64[s]"})
+        parts = {half: self._part(half, threshold_f) for half in HALVES}
+        days = {half: part.days for half, part in parts.items() if isinstance(part, FromSeasons)}
+        numbers = np.concatenate([*days.values(), np.array([])])
+        named = np.repeat(np.array(list(days), dtype=object), [len(part) for part in days.values()])
+        return pd.DataFrame({"half": named, "day": dates_of(numbers, year).astype("datetime64[s]")})
 
     def working(self, half: Half, threshold_f: float, risk: float, *, year: int) -> tuple[Step, ...]:
         """Give the steps that lead to one date.

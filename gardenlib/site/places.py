@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
 
 from gardenlib.problems import InputProblem
@@ -116,7 +117,7 @@ def place(
     six_months_on(latitude)
     sources: list[FreezeDates] = []
     if station is not None:
-        sources.append(FreezeDates.from_station(station, latitude=latitude))
+        sources.append(_recorded_dates(station, latitude))
     if normals is not None:
         sources.append(FreezeDates.from_normals(normals, latitude=latitude))
     if typed is not None:
@@ -143,12 +144,23 @@ def _answers(source: FreezeDates) -> bool:
     return any(source.state(half, 32) in ("dates", "never", "every_month") for half in ("spring", "fall"))
 
 
+# One record serves a whole class: a learner who comes next does not count it again.
+@lru_cache(maxsize=4)
+def _recorded_dates(station: Station, latitude: float) -> FreezeDates:
+    return FreezeDates.from_station(station, latitude=latitude)
+
+
+@lru_cache(maxsize=4)
+def _recorded_warmth(station: Station, latitude: float) -> Warmth:
+    return Warmth.from_station(station, latitude)
+
+
 def _warmth(
     station: Station | None, latitude: float, monthly: Iterable[tuple[int, float, float]] | None, source: str
 ) -> Warmth | None:
     try:
         if station is not None:
-            return Warmth.from_station(station, latitude)
+            return _recorded_warmth(station, latitude)
     except InputProblem:  # a record too short for a typical year: the monthly values stand in and say so
         pass
     return None if monthly is None else Warmth.from_monthly(monthly, latitude=latitude, source=source)

@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from gardenlib.problems import InputProblem
 from gardenlib.site.evaporation import reference_et_mm
-from gardenlib.site.freeze import date_of, half_bounds
+from gardenlib.site.freeze import dates_of, half_bounds
 from gardenlib.site.past_seasons import lay_out
 from gardenlib.working import Answer, Notes
 
@@ -83,7 +83,7 @@ class WeeklyWater(Answer):
         Source: Allen et al. 1998 (FAO-56), equation 52. Ten years and five days of a week: common practice, no source.
         """
         laid = lay_out(daily, latitude)
-        days = np.array([date_of(laid.first_day + n, 2001) for n in range(WEEKS * 7)], dtype="datetime64[D]")
+        days = dates_of(laid.first_day + np.arange(WEEKS * 7), 2001)
         lows, highs, rain = laid.measured[:, :, : WEEKS * 7]
         # A low above its high is a slip of the record: the day counts as missing.
         lows = np.where(lows > highs, np.nan, lows)
@@ -124,7 +124,7 @@ class WeeklyWater(Answer):
         Source: Allen et al. 1998 (FAO-56), equation 52.
         """
         first = half_bounds(warmth.latitude, "spring")[0]
-        days = np.array([date_of(n, 2001) for n in range(365)], dtype="datetime64[D]")
+        days = dates_of(np.arange(365), 2001)
         used = np.roll(reference_et_mm(warmth.tmin_c, warmth.tmax_c, warmth.latitude, days), -first)[: WEEKS * 7]
         notes = _notes()
         notes.say("water.typical_year_only")
@@ -169,7 +169,7 @@ def _notes() -> Notes:
 
 
 def _starts(first_day: int, year: int) -> tuple[date, ...]:
-    return tuple(date_of(first_day + 7 * week, year) for week in range(WEEKS))
+    return tuple(dates_of(first_day + 7 * np.arange(WEEKS), year).tolist())
 
 
 def _week_means(days: Array) -> Array:

@@ -133,3 +133,21 @@ def test_code_is_read_kindly_but_whole(klass, typed):
     """Blanks around a code do not matter; a letter more is no code."""
     phone = Phone(klass, "127.0.0.9")
     assert phone.join(typed.format(klass.codes[3])).status == (403 if "x" in typed else 303)
+
+
+def test_a_seat_that_cannot_be_written_is_told_in_words(klass):
+    """Where the class's folder takes no file the phone gets a sentence; once it does again, the page."""
+    seats, aside = klass.work / "seats", klass.work / "seats_aside"
+    phone = Phone(klass)
+    phone.join(klass.codes[5])
+    seats.rename(aside)
+    seats.write_text("", "utf-8")
+    try:
+        answer = phone.get("/page/00_start_here")
+    finally:
+        seats.unlink()
+        aside.rename(seats)
+    assert answer.status == 503
+    assert "The class cannot be laid out" in answer.text
+    assert "Traceback" not in answer.text
+    assert _people_shown(phone) is not None

@@ -13,12 +13,18 @@ MONTHS = [(m, 20.0 - 12 * np.cos(m / 2), 8.0 - 12 * np.cos(m / 2)) for m in rang
 TYPED = FreezeDates.typed((5, 9), (10, 6), source="leaflet", latitude=45.0)
 
 
+class Record(SimpleNamespace):
+    """A daily record; like a station it is itself alone, whatever stands in it."""
+
+    __eq__, __hash__ = object.__eq__, object.__hash__
+
+
 def station(years=30):
     """Make a station of invented nights and days."""
     days = pd.date_range("1990-01-01", f"{1989 + years}-12-31", name="date")
     low = 8 - 12 * np.cos(2 * np.pi * (days.day_of_year - 15) / 365) + np.random.default_rng(1).normal(0, 4, len(days))
     daily = pd.DataFrame({"tmin_c": low, "tmax_c": low + 11}, index=days)
-    return SimpleNamespace(name="Invented", latitude=45.0, first_year=1990, last_year=1989 + years, daily=daily)
+    return Record(name="Invented", latitude=45.0, first_year=1990, last_year=1989 + years, daily=daily)
 
 
 def keys(found):
