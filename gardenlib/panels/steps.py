@@ -46,7 +46,8 @@ def _step(step: Step, numbers: dict[str, int], voice: Voice) -> str:
         if step.source == COMMON_PRACTICE
         else voice.say("page.source_n", number=numbers[step.source])
     )
-    lines = [escape(voice.say(f"step.{step.key}")), f"<code>{escape(step.expression.replace('_', ' '))}</code>{result}"]
+    formula = step.expression.replace("_", " ").replace(" * ", " × ")
+    lines = [escape(voice.say(f"step.{step.key}")), f"<code>{escape(formula)}</code>{result}"]
     lines.append(f"<small>{escape('; '.join(part for part in (given, source) if part))}</small>")
     return "<br>".join(lines)
 

@@ -103,8 +103,9 @@ class ShowPage(Door, VoilaHandler):  # type: ignore[misc]
         except StreamClosedError:
             return  # the phone has gone; its kernel is ended when nobody has asked for it for a while
         except InputProblem as problem:
+            self.log.error("%s", problem)  # for the instructor: a phone has no use for the name of a folder
             self.set_status(503)
-            self.finish(self.served.screen("message", lines=[problem.in_voice(one) for one in self.served.voices]))
+            self.finish(self.served.screen("message", lines=self.served.said("serving.broken")))
         finally:
             self.kernel_manager.sent()
             RequestInfoSocketHandler._cache.clear()

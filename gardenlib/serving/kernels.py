@@ -36,7 +36,8 @@ class Kernels(AsyncMappingKernelManager):  # type: ignore[misc]
 
     def __init__(self, **settings: Any) -> None:
         self._starts = asyncio.Semaphore(_AT_ONCE)
-        self._beside_class = asyncio.Semaphore(1)
+        self._loading = 0
+        self.asking = 0
         self.turns = asyncio.Semaphore(_PAGES_AT_ONCE)
         self._watching: set[asyncio.Task[None]] = set()
         super().__init__(**settings)
@@ -48,11 +49,12 @@ class Kernels(AsyncMappingKernelManager):  # type: ignore[misc]
         return seats
 
     async def start_kernel(self, **how: Any) -> str:
-        """Start a kernel when its turn has come; while a class is at work, those that shall wait come one by one."""
+        """Start a kernel when its turn has come."""
         async with AsyncExitStack() as way:
-            if how.get("env", {}).get(ENV_VARIABLE.VOILA_PREHEAT) == "True" and self.seats.given:
-                await way.enter_async_context(self._beside_class)
+            if how.get("env", {}).get(ENV_VARIABLE.VOILA_PREHEAT) == "True":
                 await self._until_quiet()
+            self._loading += 1
+            way.callback(self._less_loading)
             await way.enter_async_context(self._starts)
             kernel_id: str = await super().start_kernel(**{**how, "extra_arguments": _QUIET})
             self.meanwhile(self._make_way(kernel_id, way.pop_all()))
@@ -91,11 +93,17 @@ class Kernels(AsyncMappingKernelManager):  # type: ignore[misc]
         async with way:
             await self.loaded(kernel_id)
 
+    def _less_loading(self) -> None:
+        self._loading -= 1
+
     async def _until_quiet(self) -> None:
-        """Let pages be made first, for a while at most: a kernel that shall wait for somebody can wait to load."""
+        """Keep out of a class's way, for a while at most.
+
+        Beside a class as many kernels load as somebody asks for, else one, and none while a page is made.
+        """
         with suppress(TimeoutError):
             async with asyncio.timeout(_LONGEST_START_S):
-                while self.turns.locked():
+                while self.seats.given and self._loading >= max(self.asking, not self.turns.locked()):
                     await asyncio.sleep(_LOOK_S)
 
     async def loaded(self, kernel_id: str) -> None:
@@ -127,7 +135,11 @@ class KernelsForOne:
     async def get_rendered_notebook(self, notebook_name: str, **how: Any) -> Any:
         """Take a kernel that waits; one that has died meanwhile is passed over."""
         for _ in range(_TRIES):
-            taken = await self._kernels.get_rendered_notebook(notebook_name=notebook_name, **how)
+            self._kernels.asking += 1
+            try:
+                taken = await self._kernels.get_rendered_notebook(notebook_name=notebook_name, **how)
+            finally:
+                self._kernels.asking -= 1
             kernel_id = taken[2]
             if await ensure_async(self._kernels.is_alive(kernel_id)):
                 await self._give(kernel_id)
@@ -167,6 +179,6 @@ class KernelsForOne:
 
 def shrink_pool(kernels: Any, coming: Seat, ready: int) -> None:
     """Keep fewer kernels waiting for a page as its learners come in."""
-    spare = max(min(ready, _FEWEST_SPARE), ready - kernels.seats.on_page(coming))
+    spare = max(min(ready, _FEWEST_SPARE), ready - kernels.seats.came(coming))
     pools = dict(kernels.kernel_pools_config)
     kernels.kernel_pools_config = {**pools, f"{coming.page}.ipynb": {"pool_size": spare}}

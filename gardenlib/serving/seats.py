@@ -33,6 +33,7 @@ class Seats:
     def __init__(self, folders: Folders) -> None:
         self._folders = folders
         self._given: dict[str, Seat] = {}
+        self._came: set[Seat] = set()
         self._left: set[str] = set()
         self._set_off: set[str] = set()
 
@@ -40,6 +41,7 @@ class Seats:
         """Give a kernel to a learner; name the learner's kernels that are left, and the oldest that are too many."""
         put_closed(self._next(kernel_id), seat.plot.encode())
         self._given[kernel_id] = seat
+        self._came.add(seat)
         own = [kernel for kernel, given in self._given.items() if given.plot == seat.plot]
         return [kernel for kernel in own if kernel in self._left or kernel in own[:-MOST_KERNELS]]
 
@@ -81,6 +83,6 @@ class Seats:
         """Tell whether a kernel has loaded everything and waits for a learner, or has begun for one already."""
         return kernel_id in self._set_off or (self._folders.seats / f"{kernel_id}{WAITS}").exists()
 
-    def on_page(self, coming: Seat) -> int:
-        """Count the learners at a page, with the one who comes."""
-        return len({seat.plot for seat in self._given.values() if seat.page == coming.page} | {coming.plot})
+    def came(self, coming: Seat) -> int:
+        """Count the learners who have come to a page so far, with the one who comes."""
+        return sum(seat.page == coming.page for seat in self._came | {coming})

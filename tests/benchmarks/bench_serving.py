@@ -34,7 +34,7 @@ from serving_harness import KERNEL, Class, Phone, free_port, served
 from serving_visit import Gone, Visit
 
 LIMIT_MS, LIMIT_GB, GROWTH = 300, 8.0, 1.15
-PAUSE_S, LOOK_S, LEAVES = 3.0, 10.0, 0.05
+PAUSE_S, LOOK_S, LEAVES, PATIENCE_S = 3.0, 10.0, 0.05, 120
 MOST_LEARNERS, MOST_MINUTES = 60, 30
 BARE = """
 import ipywidgets
@@ -184,6 +184,7 @@ def _our_side(home: Path, asked: argparse.Namespace) -> Measured:
         learners = []
         for number, code in enumerate(klass.codes[:count], start=1):
             phone = Phone(klass)
+            phone.patience_s = PATIENCE_S
             if phone.join(code).status != 303:
                 raise RuntimeError(f"learner {number} was not let in")
             learners.append(Learner(number, phone, asked.page, measured))
@@ -191,7 +192,8 @@ def _our_side(home: Path, asked: argparse.Namespace) -> Measured:
         from gardenlib import plot
 
         for learner in learners:
-            saved = plot.read(klass.plot(learner.number))
+            file = klass.plot(learner.number)
+            saved = plot.read(file) if file.exists() else plot.empty()
             kept = saved.site.tap_steps or 0
             left = [one["controls"] for one in saved.answers.values() if isinstance(one, dict) and "controls" in one]
             if not learner.kept <= kept <= learner.sent:

@@ -123,6 +123,7 @@ class Phone:
 
     def __init__(self, klass: Class, source: str = "127.0.0.1", host: str = "127.0.0.1") -> None:
         self.klass, self.source, self.host, self.cookie = klass, source, host, ""
+        self.patience_s = 30
 
     @property
     def site(self) -> str:
@@ -131,7 +132,9 @@ class Phone:
 
     def ask(self, method: str, path: str, body: str | None = None, **headers: str) -> Answer:
         """Ask for something as it stands; the path is not cleaned."""
-        line = http.client.HTTPConnection(self.host, self.klass.port, timeout=30, source_address=(self.source, 0))
+        line = http.client.HTTPConnection(
+            self.host, self.klass.port, timeout=self.patience_s, source_address=(self.source, 0)
+        )
         own = {"Host": self.site, "Cookie": self.cookie}
         if method not in {"GET", "HEAD"}:
             own |= {

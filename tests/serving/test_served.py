@@ -4,6 +4,7 @@ import os
 import signal
 import stat
 import time
+from html import unescape
 
 import psutil
 import pytest
@@ -148,6 +149,7 @@ def test_a_seat_that_cannot_be_written_is_told_in_words(klass):
         seats.unlink()
         aside.rename(seats)
     assert answer.status == 503
-    assert "The class cannot be laid out" in answer.text
-    assert "Traceback" not in answer.text
+    assert texts("en")["serving.broken"] in unescape(answer.text)
+    assert str(klass.work) not in answer.text
+    assert "The class cannot be laid out" in (klass.home / "server.log").read_text("utf-8")
     assert _people_shown(phone) is not None

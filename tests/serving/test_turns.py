@@ -18,6 +18,14 @@ class Started(k.Kernels):
 
     seats = None
 
+    async def get_rendered_notebook(self, notebook_name):
+        """Start one of the kernels that shall wait, as Voila's pool does, and give it away at once."""
+        return None, [], await self.start_kernel(**POOLED)
+
+    async def is_alive(self, _):
+        """Say that it lives."""
+        return True
+
 
 @pytest.fixture
 def started(tmp_path, monkeypatch):
@@ -115,6 +123,20 @@ def test_spare_kernels_let_a_page_be_made_first_and_come_one_by_one(started):
         _loaded(started, "c")
 
     asyncio.run(come())
+
+
+def test_a_kernel_that_somebody_asks_for_starts_at_once(started):
+    """A learner for whom none waits any more does not wait until the others' pages are made."""
+
+    async def come():
+        kernels = Started()
+        await k.KernelsForOne(kernels, Seat("plot_1", "page")).start_kernel(**FOR_ONE)
+        _loaded(started, "a")
+        await _while(lambda: _begun(started) != ["a"])
+        taken = k.KernelsForOne(kernels, Seat("plot_2", "page")).get_rendered_notebook("page.ipynb")
+        return (await asyncio.wait_for(taken, 5))[2]
+
+    assert asyncio.run(come()) == "b"
 
 
 def test_before_the_class_kernels_start_together(started):
