@@ -19,6 +19,7 @@ MESSAGES = ("comm_info_request", "comm_msg", "comm_close", "kernel_info_request"
 """What a page may send to its kernel: values of its controls, and nothing that runs."""
 
 _AT_ONCE = max(2, os.cpu_count() or 2)
+_BESIDE = _AT_ONCE // 2
 _PAGES_AT_ONCE = _AT_ONCE - 1  # the server itself is at work on them too
 _LONGEST_START_S, _LONGEST_TURN_S, _LOOK_S = 90.0, 10.0, 0.1
 _FEWEST_SPARE = 2
@@ -99,11 +100,11 @@ class Kernels(AsyncMappingKernelManager):  # type: ignore[misc]
     async def _until_quiet(self) -> None:
         """Keep out of a class's way, for a while at most.
 
-        Beside a class as many kernels load as somebody asks for, else one, and none while a page is made.
+        Beside a class half the processors load what nobody asks for yet, and none while pages keep all busy.
         """
         with suppress(TimeoutError):
             async with asyncio.timeout(_LONGEST_START_S):
-                while self.seats.given and self._loading >= max(self.asking, not self.turns.locked()):
+                while self.seats.given and self._loading >= max(self.asking, 0 if self.turns.locked() else _BESIDE):
                     await asyncio.sleep(_LOOK_S)
 
     async def loaded(self, kernel_id: str) -> None:

@@ -210,6 +210,7 @@ def test_page_that_breaks_off_says_so(phone, klass):
     phone.route("**/page/*", broken)
     phone.goto(address(klass, "page/01_site_and_zone"))
     expect(phone.get_by_role("alert")).to_contain_text(ENGLISH["serving.asleep"])
+    expect(phone.locator(".garden-waits:visible")).to_have_count(0)
     assert faults(phone) == []
     screenshot(phone, "served_asleep")
     phone.unroute("**/page/*")

@@ -38,6 +38,7 @@ def started(tmp_path, monkeypatch):
     monkeypatch.setattr(AsyncMappingKernelManager, "start_kernel", start)
     monkeypatch.setattr(Started, "__contains__", lambda _, __: True)
     monkeypatch.setattr(k, "_AT_ONCE", 3)
+    monkeypatch.setattr(k, "_BESIDE", 1)
     monkeypatch.setattr(k, "_PAGES_AT_ONCE", 1)
     monkeypatch.setattr(k, "_LOOK_S", 0.001)
     folders = Folders(tmp_path / "served")
