@@ -22,3 +22,17 @@ def test_the_days_between_are_those_of_a_calendar():
     task = skill.make(pencil.ground())
     assert [task.ask.values[name].isoformat()[5:] for name in ("last", "first")] == ["05-02", "10-07"]
     assert task.steps[-1].result.value == 29 + 30 + 31 + 31 + 30 + 6
+
+
+def test_degree_days_of_the_averages_that_are_printed():
+    """Highs of 20, 8 and 5 with lows of 10, -2 and -5 C give 15, 3 and 0 degree days above 0 C, each averaged first.
+
+    Source: McMaster and Wilhelm 1997 (Agricultural and Forest Meteorology 87, table 1, method 1); here each day lies
+    as far above the crop's own base as theirs above 0 C.
+    """
+    skill = next(skill for skill in SKILLS if skill.id == "01.degree")
+    task = skill.make(pencil.ground(units="metric", degree_swing=5, degree_days=(15, 3, 0)))
+    days = [step.result.value for step in task.steps]
+    assert days == pytest.approx([15, 3, 0, 15 + 3 + 0], abs=1e-6)
+    low, high = (task.steps[0].inputs[name].value - task.steps[0].inputs["base"].value for name in ("low", "high"))
+    assert (low, high) == pytest.approx((10, 20))

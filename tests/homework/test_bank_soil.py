@@ -13,6 +13,14 @@ def test_massachusetts_fertilizer_for_a_thousand_square_feet():
     assert pencil.read(task.steps[-1].result, "us") == pytest.approx(25)
 
 
+def test_what_a_bag_of_10_6_4_brings():
+    """40 pounds of 10-6-4 hold 4 pounds of N, 2.4 of P2O5 and 1.6 of K2O (NC State Extension, Caring for Your Lawn)."""
+    skill = next(skill for skill in SKILLS if skill.id == "02.brings")
+    task = skill.make(pencil.ground(brings_label="10-6-4", brings_bag=40))
+    found = {step.key.rpartition("_")[2]: pencil.read(step.result, "us") for step in task.steps}
+    assert found == pytest.approx({"n": 4, "p": 2.4, "k": 1.6})
+
+
 def test_penn_state_lime_from_a_weaker_bag():
     """5 pounds at a CCE of 70 are 7 from the bag, exactly 7.14 (Penn State, notes to the Home Garden report)."""
     skill = next(skill for skill in SKILLS if skill.id == "02.lime")
