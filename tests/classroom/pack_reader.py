@@ -14,7 +14,7 @@ FOOT = re.compile(
 
 def sides(path):
     """Give the text of each page, without its foot; words that were parted at a line's end are whole."""
-    told = subprocess.run(["pdftotext", path, "-"], check=True, capture_output=True).stdout.decode()
+    told = subprocess.run(["pdftotext", "-raw", path, "-"], check=True, capture_output=True).stdout.decode()
     pages = told.replace("\u00ad\n", "").split("\f")[:-1]
     return ["\n".join(line for line in page.splitlines() if not FOOT.fullmatch(line.strip())) for page in pages]
 
@@ -50,5 +50,5 @@ def record_of(made):
 
 def sheet_of(path, record):
     """Find the record of a learner's file by the code that is printed on it."""
-    raw = subprocess.run(["pdftotext", path, "-"], check=True, capture_output=True).stdout.decode()
+    raw = subprocess.run(["pdftotext", "-raw", path, "-"], check=True, capture_output=True).stdout.decode()
     return next(sheet for sheet in record.sheets if sheet.code in raw)

@@ -112,5 +112,5 @@ def test_no_question_is_parted_over_two_sides(made):
         assert [one for found in heads for one in found] == [one.id for one in sheet_of(path, record).questions]
         for page, found in zip(others, heads[1:], strict=True):
             top = page.strip().splitlines()[:5]
-            assert not found or re.match(r"\d(\. |$)", top[0]), top
+            assert not found or re.match(r"\d(\. | |$)", top[0]), top
             assert not found or any(found[0] in line for line in top), top

@@ -121,4 +121,4 @@ def test_a_formula_is_in_the_readers_words():
     spanish = Voice(language="es")
     assert named("mix / bag, rounded up", spanish) == "mezcla / bolsa, redondeado hacia arriba"
     assert named("life_there - days_there", Voice()) == "life there - days there"
-    assert named("rows * in_row", spanish) == "hileras * por hilera"
+    assert named("rows * in_row", spanish) == "hileras × por hilera"
