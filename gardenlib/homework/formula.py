@@ -17,7 +17,12 @@ _NAMES = re.compile("|".join((*map(re.escape, _PHRASES), r"[A-Za-z_]\w*")))
 
 def named(formula: str, voice: Voice) -> str:
     """Write a formula, or one name of it, in the reader's words; a name without words is printed as it is."""
-    return _NAMES.sub(lambda found: _words(found[0], voice), formula.replace(" * ", " × "))
+    return _NAMES.sub(lambda found: _words(found[0], voice), with_signs(formula))
+
+
+def with_signs(formula: str) -> str:
+    """Write the signs of a formula as they are taught."""
+    return formula.replace(" * ", " × ")
 
 
 def words_key(name: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from gardenlib import tables
+from gardenlib.homework.formula import with_signs
 from gardenlib.words import Voice
 from gardenlib.working import Answer, Step
 
@@ -46,7 +47,7 @@ def _step(step: Step, numbers: dict[str, int], voice: Voice) -> str:
         if step.source == COMMON_PRACTICE
         else voice.say("page.source_n", number=numbers[step.source])
     )
-    formula = step.expression.replace("_", " ").replace(" * ", " × ")
+    formula = with_signs(step.expression).replace("_", " ")
     lines = [escape(voice.say(f"step.{step.key}")), f"<code>{escape(formula)}</code>{result}"]
     lines.append(f"<small>{escape('; '.join(part for part in (given, source) if part))}</small>")
     return "<br>".join(lines)
