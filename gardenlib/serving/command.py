@@ -15,6 +15,7 @@ from filelock import FileLock, Timeout
 from gardenlib import class_folder
 from gardenlib.class_folder import ClassFolder
 from gardenlib.problems import InputProblem
+from gardenlib.quick import no_web_grammar
 from gardenlib.serving import PLACES, PORT
 from gardenlib.serving.codes import keep_places
 from gardenlib.serving.folders import CLASS, SERVED, Folders, put_closed
@@ -99,10 +100,11 @@ def _serve(
     from gardenlib.serving.ask_questions import Questions
     from gardenlib.serving.door import Served
     from gardenlib.serving.seats import Seats
-    from gardenlib.serving.server import run_server
     from gardenlib.serving.sheet import join_sheet, terminal_qr
     from gardenlib.serving.tries import Tries
 
+    with no_web_grammar():
+        from gardenlib.serving.server import run_server
     spoken = [language for language in klass.languages if language in languages()] or ["en"]
     voices = tuple(Voice(language=language, units=klass.units, local=klass.words_local) for language in spoken)
     folders.make()

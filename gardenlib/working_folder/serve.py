@@ -78,7 +78,7 @@ def open_pages(
 def lab_command(folder: Path, page: str, port: int, *, browser: bool) -> list[str]:
     """Give the command that serves one working folder to this computer alone, without asking the internet."""
     command = [
-        *(sys.executable, "-m", "jupyterlab"),
+        *(sys.executable, "-m", "gardenlib.working_folder.lab"),
         "--ServerApp.ip=127.0.0.1",
         f"--ServerApp.port={port}",
         "--ServerApp.port_retries=0",

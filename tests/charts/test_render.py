@@ -143,21 +143,6 @@ def run(code):
     return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip()
 
 
-def test_the_quick_import_is_still_needed():
-    """Altair alone still builds the grammar of web addresses; once it does not, `quick_altair` can go."""
-    assert run("import sys, altair; print('rfc3987_syntax' in sys.modules)") == "True"
-
-
-def test_the_quick_import_skips_the_grammar_and_hides_nothing():
-    """Imported our way no grammar is built, charts still work, and the hidden module can be had after."""
-    code = (
-        "import sys; from gardenlib.charts.quick_altair import alt;"
-        "print('lark' in sys.modules, alt.Chart(alt.Data(values=[])).mark_bar().to_dict()['mark']['type']);"
-        "import rfc3987_syntax; print('back')"
-    )
-    assert run(code).splitlines() == ["False bar", "back"]
-
-
 def test_the_room_loads_nothing_heavy():
     """Importing the room loads no Altair, pandas or widgets."""
     heavy = {"altair", "pandas", "ipywidgets", "babel", "vl_convert"}
