@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import asyncio
 import shutil
 import sys
 from pathlib import Path
 from tempfile import gettempdir
 from typing import Any
 
-from jupyter_core.utils import run_sync
+from jupyter_core.utils import ensure_async, run_sync
 from tornado.httpserver import HTTPServer
 from tornado.ioloop import IOLoop
 from traitlets.config import Config
@@ -19,6 +20,7 @@ from voila.utils import get_voila_labextensions_path
 from gardenlib.charts import page_css
 from gardenlib.serving import ask_handlers as ask
 from gardenlib.serving import handlers as h
+from gardenlib.serving import kernel_copies
 from gardenlib.serving.door import Served
 from gardenlib.serving.kernels import MESSAGES, Kernels
 
@@ -94,10 +96,15 @@ class ClassServer(Voila):  # type: ignore[misc]
             self.stop()
 
     def stop(self) -> None:
-        """End all kernels; those that still wait leave when their folder is gone."""
+        """End all kernels; those that still wait, or only begin, leave when their folder is gone."""
         shutil.rmtree(self.served.folders.seats, ignore_errors=True)
-        run_sync(self.kernel_manager.shutdown_all)()
+        run_sync(self._end_kernels)()
         shutil.rmtree(self.connection_dir, ignore_errors=True)
+
+    async def _end_kernels(self) -> None:
+        kernels, given = self.kernel_manager, self.served.seats.given
+        ends = [ensure_async(kernels.shutdown_kernel(one, now=one not in given)) for one in kernels.list_kernel_ids()]
+        await asyncio.gather(*ends, return_exceptions=True)  # some end by themselves meanwhile
 
 
 def run_server(served: Served, sockets: list[Any], secret: bytes) -> None:
@@ -132,6 +139,8 @@ def _config(served: Served) -> Config:
     config.KernelManager.update(autorestart=False, shutdown_wait_time=_GENTLE_S)
     if sys.platform != "win32" and len(gettempdir()) < _LONGEST_TEMP:
         config.KernelManager.transport = "ipc"  # nobody else on this computer can reach the kernels then
+    if sys.platform == "linux":
+        config.KernelProvisionerFactory.default_provisioner_name = kernel_copies.NAME
     config.KernelSpecManager.kernel_dirs = []  # this Python's own kernel, whatever else is installed
     return config
 

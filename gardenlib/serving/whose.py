@@ -36,7 +36,8 @@ def visitor() -> tuple[Path, Path]:
     folders = Folders(Path(os.environ[SERVED]))
     seat = folders.seats / os.environ["VOILA_KERNEL_ID"]
     klass = Path(os.environ[CLASS])
-    _load(klass)
+    load(klass)
+    _draw()
     seat.with_suffix(WAITS).touch()
     while not seat.exists():
         if not folders.seats.exists():
@@ -48,14 +49,30 @@ def visitor() -> tuple[Path, Path]:
     return folders.plot(name), klass
 
 
-def _load(class_path: Path) -> None:
-    """Do once what takes longest: load the parts of the pages, read the class and its weather, draw a picture."""
-    from gardenlib import charts, panels
-    from gardenlib.charts.drawing import Drawing
+def load(class_path: Path) -> None:
+    """Do once what takes long: load the parts of the pages and their words, and read the class and its weather.
+
+    Parameters
+    ----------
+    class_path : path
+        The class folder.
+    """
+    from gardenlib import panels
+    from gardenlib.words import languages, texts
 
     for name in panels.__all__:
         getattr(panels, name)
+    for language in languages():
+        texts(language)
     today = date.today()  # noqa: DTZ011  the day it is here
     with suppress(InputProblem):  # the page itself says what is amiss
-        _ = panels.Session("", Path(PLOT_FILE), class_path, today).laid_out
+        _ = panels.Session("", Path(PLOT_FILE), class_path, today).place
+
+
+def _draw() -> None:
+    """Draw a picture: the first one takes long."""
+    from gardenlib import charts
+    from gardenlib.charts.drawing import Drawing
+
+    today = date.today()  # noqa: DTZ011  any day
     charts.svg(Drawing(today, today + timedelta(days=1)).chart(40))

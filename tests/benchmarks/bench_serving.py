@@ -30,7 +30,7 @@ import nbformat
 import psutil
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "serving"))
-from serving_harness import KERNEL, Class, Phone, free_port, served
+from serving_harness import KERNEL, Class, Phone, free_port, kernel_process, served
 from serving_visit import Gone, Visit
 
 LIMIT_MS, LIMIT_GB, GROWTH = 300, 8.0, 1.15
@@ -115,10 +115,8 @@ class Learner:
         elif way == "closed the page":
             await asyncio.to_thread(self.phone.ask, "POST", f"/voila/api/shutdown/{self.phone.kernel}", "")
         else:
-            for kernel in _tree(self.phone.klass.server.pid):
-                with suppress(psutil.Error):  # ended already
-                    if self.phone.kernel in " ".join(kernel.cmdline()):
-                        kernel.kill()
+            with suppress(psutil.Error, LookupError):  # ended already
+                kernel_process(self.phone.klass.server.pid, self.phone.kernel).kill()
         await asyncio.sleep(self.rolled.uniform(1, 8))
 
 
@@ -134,7 +132,13 @@ def _memory(pid: int, began: float) -> tuple[float, int, float, float, float]:
         with suppress(psutil.Error):
             found.append(process.memory_full_info())
     sums = (sum(getattr(one, name) for one in found) / 1e9 for name in ("rss", "uss", "pss"))
-    return (time.monotonic() - began, len(found) - 1, *sums)
+    return (time.monotonic() - began, len(_kernels(pid)), *sums)
+
+
+def _kernels(pid: int) -> list[psutil.Process]:
+    """Give the kernels: what is below the server, or below the process that they are copies of."""
+    server = psutil.Process(pid)
+    return [one for child in server.children() for one in child.children()] or server.children()
 
 
 def _settle(pid: int, longest_s: float = 300.0) -> float:

@@ -14,10 +14,12 @@ import struct
 import subprocess
 import sys
 import time
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from urllib.parse import urlencode
 from uuid import uuid4
+
+import psutil
 
 from gardenlib.carried import carried
 
@@ -102,12 +104,19 @@ def _wait(klass: Class, server: subprocess.Popen, log: Path) -> None:
 
 
 def _children(pid: int) -> list[int]:
-    import psutil
-
     try:
         return [child.pid for child in psutil.Process(pid).children(recursive=True)]
     except psutil.NoSuchProcess:
         return []
+
+
+def kernel_process(server: int, kernel_id: str) -> psutil.Process:
+    """Find the process of a kernel by the sockets that bear its name."""
+    for process in psutil.Process(server).children(recursive=True):
+        with suppress(psutil.Error):
+            if any(kernel_id in str(line.laddr) for line in process.net_connections("unix")):
+                return process
+    raise LookupError(f"no process below {server} is the kernel {kernel_id}")
 
 
 class Answer:
