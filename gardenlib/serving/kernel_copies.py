@@ -17,9 +17,6 @@ from jupyter_client.provisioning.local_provisioner import LocalProvisioner
 
 from gardenlib.serving.kernel_copy import be_a_kernel
 
-NAME = "gardenlib-copies"
-"""How the kernels' manager calls this; it stands among the entry points of the package."""
-
 _ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}  # a process with threads is not copied whole
 _NO_DEBUGGING = {"PYDEVD_DISABLE_FILE_VALIDATION": "1"}
 _ENV = _ONE_THREAD | _NO_DEBUGGING

@@ -6,6 +6,9 @@ import os
 import select
 import threading
 
+NAME = "gardenlib-copies"
+"""Under this name what makes copies stands among the entry points of the package."""
+
 _AS_A_KERNEL = ["--ext=ipywidgets"]  # loaded before there was a kernel, they have not told one what they answer to
 
 

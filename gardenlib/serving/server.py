@@ -20,7 +20,7 @@ from voila.utils import get_voila_labextensions_path
 from gardenlib.charts import page_css
 from gardenlib.serving import ask_handlers as ask
 from gardenlib.serving import handlers as h
-from gardenlib.serving import kernel_copies
+from gardenlib.serving import kernel_copy
 from gardenlib.serving.door import Served
 from gardenlib.serving.kernels import MESSAGES, Kernels
 
@@ -140,7 +140,7 @@ def _config(served: Served) -> Config:
     if sys.platform != "win32" and len(gettempdir()) < _LONGEST_TEMP:
         config.KernelManager.transport = "ipc"  # nobody else on this computer can reach the kernels then
     if sys.platform == "linux":
-        config.KernelProvisionerFactory.default_provisioner_name = kernel_copies.NAME
+        config.KernelProvisionerFactory.default_provisioner_name = kernel_copy.NAME
     config.KernelSpecManager.kernel_dirs = []  # this Python's own kernel, whatever else is installed
     return config
 
