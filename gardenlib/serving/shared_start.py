@@ -24,5 +24,6 @@ LOADED = (
     kernel_copy,
 )
 
-load(Path(os.environ[CLASS]))
-gc.freeze()  # the collector would write to what is loaded, and each copy would then have its own
+if CLASS in os.environ:  # as beside a class that is served
+    load(Path(os.environ[CLASS]))
+    gc.freeze()  # the collector would write to what is loaded, and each copy would then have its own
