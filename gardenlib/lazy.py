@@ -2,9 +2,36 @@
 
 from __future__ import annotations
 
+import ast
 from collections.abc import Callable, Mapping
 from importlib import import_module
+from pathlib import Path
 from typing import Any
+
+
+def homes_in(file: str) -> dict[str, str]:
+    """Read which module of a room holds each public name, from the imports that stand there for the type checker.
+
+    Parameters
+    ----------
+    file : str
+        The room's own ``__file__``.
+
+    Returns
+    -------
+    dict of str to str
+        Each name and its module, as `attach` takes them.
+
+    Examples
+    --------
+    >>> from gardenlib import tables
+    >>> homes_in(tables.__file__)["table"]
+    'loader'
+    """
+    tree = ast.parse(Path(file).read_text("utf-8"))
+    guarded = [node for part in tree.body if isinstance(part, ast.If) for node in part.body]
+    imports = [node for node in guarded if isinstance(node, ast.ImportFrom)]
+    return {alias.name: str(node.module).rpartition(".")[2] for node in imports for alias in node.names}
 
 
 def attach(package: str, homes: Mapping[str, str]) -> tuple[Callable[[str], Any], Callable[[], list[str]]]:

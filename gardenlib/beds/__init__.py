@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.beds.can_and_hose import Watering, drip_minutes, watering
@@ -65,44 +65,4 @@ __all__ = [
     "watering",
 ]
 
-_HOME = {
-    "BedCount": "how_many",
-    "BedLine": "line_answer",
-    "Closeness": "closeness",
-    "CropSpacing": "distances",
-    "LeftOver": "line_answer",
-    "LinesAnswer": "line_answer",
-    "PotAnswer": "containers",
-    "RotationAnswer": "rotation",
-    "ToGet": "quantities",
-    "SeasonWater": "water_season",
-    "WaterNeed": "water",
-    "Watering": "can_and_hose",
-    "bed_count": "how_many",
-    "closeness_of": "closeness",
-    "coefficient": "soil_water",
-    "cone_litres": "containers",
-    "crop_count": "how_many",
-    "crop_spacing": "distances",
-    "diseases": "kin",
-    "drip_minutes": "can_and_hose",
-    "families": "kin",
-    "families_grown": "grown",
-    "has_spacing": "distances",
-    "has_water_row": "water_rows",
-    "held_mm": "soil_water",
-    "lines": "in_lines",
-    "planting": "stature",
-    "plants_that_fit": "fits",
-    "positions": "fits",
-    "pot_for": "containers",
-    "pot_volume": "containers",
-    "ready_mm": "soil_water",
-    "rotation_of": "rotation",
-    "season_water": "water_season",
-    "slips": "foreseen",
-    "to_get": "quantities",
-    "water_need": "water",
-    "watering": "can_and_hose",
-}
-__getattr__, __dir__ = attach(__name__, _HOME)
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

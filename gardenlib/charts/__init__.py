@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.charts.hand_drawn import sketch
@@ -14,25 +14,6 @@ if TYPE_CHECKING:
     from gardenlib.charts.view import Shown, View, html, show, words
     from gardenlib.charts.weeks import Flight, Planting, flights
 
-_NAMES = {
-    "Flight": "weeks",
-    "Mark": "season",
-    "Planting": "weeks",
-    "Shown": "view",
-    "View": "view",
-    "day": "render",
-    "day_length": "site",
-    "flights": "weeks",
-    "freeze_season": "season",
-    "html": "view",
-    "page_css": "theme",
-    "show": "view",
-    "sketch": "hand_drawn",
-    "sowings": "plantings",
-    "svg": "render",
-    "warmth": "site",
-    "words": "view",
-}
 __all__ = [
     "Flight",
     "Mark",
@@ -52,4 +33,5 @@ __all__ = [
     "warmth",
     "words",
 ]
-__getattr__, __dir__ = attach(__name__, _NAMES)
+
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.classroom.day import day_papers
@@ -13,15 +13,4 @@ if TYPE_CHECKING:
 
 __all__ = ["Desk", "Pack", "Prepare", "Review", "day_papers", "open_desk", "pack", "prepare", "review"]
 
-_HOME = {
-    "Desk": "desk",
-    "Pack": "pack_print",
-    "Prepare": "desk_prepare",
-    "Review": "desk_review",
-    "day_papers": "day",
-    "open_desk": "desk",
-    "pack": "pack_print",
-    "prepare": "desk_prepare",
-    "review": "desk_review",
-}
-__getattr__, __dir__ = attach(__name__, _HOME)
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

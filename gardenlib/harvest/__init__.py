@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.harvest.air import Wilting, wilting
@@ -70,48 +70,4 @@ __all__ = [
     "wilting",
 ]
 
-_HOME = {
-    "ExpectedYield": "yields",
-    "expected_yield": "yields",
-    "HouseholdPlants": "household",
-    "WeeklyCups": "cups",
-    "guides_say": "guides",
-    "plants_for_household": "household",
-    "weekly_cups": "cups",
-    "Further": "stands",
-    "Stand": "stands",
-    "Supply": "supply",
-    "picking_days": "stands",
-    "weekly_supply": "supply",
-    "carry_on": "weeks",
-    "supply_by_week": "weeks",
-    "Breathing": "breath",
-    "EatingOrder": "eat_first",
-    "HarvestSigns": "signs",
-    "Lot": "eat_first",
-    "Preserving": "preserving",
-    "ReadyWeeks": "ripe_weeks",
-    "Sign": "signs",
-    "StorageLife": "keeping_time",
-    "StoreChecks": "care",
-    "Wilting": "air",
-    "breathing": "breath",
-    "cabbage_loss_pct": "vapor",
-    "crops_to_preserve": "preserve_crops",
-    "days_left": "store_places",
-    "eating_order": "eat_first",
-    "freezer_to_fill": "preserving",
-    "harvest_signs": "signs",
-    "high_place": "preserve_crops",
-    "readable_days": "keeping_rows",
-    "jars_to_fill": "preserving",
-    "planted_how": "ripe_weeks",
-    "storage_life": "keeping_time",
-    "storage_lives": "store_places",
-    "store_checks": "care",
-    "vapor_deficit_pa": "vapor",
-    "vapor_pressure_kpa": "vapor",
-    "weeks_ready": "ripe_weeks",
-    "wilting": "air",
-}
-__getattr__, __dir__ = attach(__name__, _HOME)
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

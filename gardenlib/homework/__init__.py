@@ -2,12 +2,13 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
+    from gardenlib.homework.answers_typed import answers_from_csv
     from gardenlib.homework.blank import Blank, BlankSlip
     from gardenlib.homework.ground import Ground, ground_for
-    from gardenlib.homework.handed_in import HandedIn, answers_from_csv, answers_from_plots, plot_key
+    from gardenlib.homework.handed_in import HandedIn, answers_from_plots, plot_key
     from gardenlib.homework.marking import Mark, MarkedSheet, check_key, class_view, mark, marked_sheet
     from gardenlib.homework.question import Line, Question, set_question
     from gardenlib.homework.reading import Typed, read_typed
@@ -16,38 +17,6 @@ if TYPE_CHECKING:
     from gardenlib.homework.skill import Skill, Slip, Task
     from gardenlib.homework.tally import tally_from_csv, write_templates
 
-_HOME = {
-    "Blank": "blank",
-    "BlankSlip": "blank",
-    "Ground": "ground",
-    "HandedIn": "handed_in",
-    "Line": "question",
-    "Mark": "marking",
-    "MarkedSheet": "marking",
-    "PackRecord": "record",
-    "Question": "question",
-    "QuestionRecord": "record",
-    "SheetRecord": "record",
-    "Skill": "skill",
-    "Slip": "skill",
-    "Task": "skill",
-    "Typed": "reading",
-    "answers_from_csv": "handed_in",
-    "answers_from_plots": "handed_in",
-    "check_key": "marking",
-    "class_view": "marking",
-    "ground_for": "ground",
-    "mark": "marking",
-    "marked_sheet": "marking",
-    "plot_key": "handed_in",
-    "question_ids": "registry",
-    "read_typed": "reading",
-    "set_question": "question",
-    "sheet_record": "record",
-    "skills": "registry",
-    "tally_from_csv": "tally",
-    "write_templates": "tally",
-}
 __all__ = [
     "Blank",
     "BlankSlip",
@@ -80,4 +49,5 @@ __all__ = [
     "tally_from_csv",
     "write_templates",
 ]
-__getattr__, __dir__ = attach(__name__, _HOME)
+
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

@@ -8,31 +8,6 @@ from __future__ import annotations
 
 from gardenlib.lazy import attach
 
-_HOME = {
-    "Session": "session",
-    "open_page": "page",
-    "results": "page",
-    "text": "controls",
-    "beds": "",
-    "climate": "",
-    "cold_spell": "",
-    "even": "",
-    "fall": "",
-    "harvest": "",
-    "kinds": "",
-    "my_list": "",
-    "own_place": "",
-    "pests": "",
-    "place": "",
-    "practice": "",
-    "risk": "",
-    "season": "",
-    "seeds": "",
-    "soil": "",
-    "sowing": "",
-    "start": "",
-    "warm": "",
-}
 __all__ = [
     "Session",
     "beds",
@@ -58,4 +33,6 @@ __all__ = [
     "text",
     "warm",
 ]
-__getattr__, __dir__ = attach(__name__, _HOME)
+
+_HOME = {"Session": "session", "open_page": "page", "results": "page", "text": "controls"}
+__getattr__, __dir__ = attach(__name__, {**dict.fromkeys(__all__, ""), **_HOME})

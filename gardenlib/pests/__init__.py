@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.pests.clubroot import spores_left, years_until
@@ -46,32 +46,4 @@ __all__ = [
     "years_until",
 ]
 
-_HOME = {
-    "CoverDates": "covers",
-    "NetAnswer": "nets",
-    "cover_dates": "covers",
-    "mesh_keeps_out": "nets",
-    "DiseaseAnswer": "disease",
-    "WetLeaves": "wet_leaves",
-    "disease_in_bed": "disease",
-    "disease_names": "disease",
-    "leaf_wetness": "wet_leaves",
-    "spores_left": "clubroot",
-    "years_until": "clubroot",
-    "Identified": "identify",
-    "what_is_it": "identify",
-    "SequentialPlan": "sequential",
-    "chance_to_act": "sequential",
-    "sequential_plan": "sequential",
-    "walks": "sequential",
-    "plants_to_see_one": "sample",
-    "Decision": "scouting",
-    "chance_to_miss": "scouting",
-    "scouting_decision": "scouting",
-    "EventWeeks": "when",
-    "Forecast": "when",
-    "attacks": "models",
-    "forecast": "when",
-    "pest_names": "models",
-}
-__getattr__, __dir__ = attach(__name__, _HOME)
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

@@ -8,27 +8,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.plot.model import Bed, Eaten, Household, LogEntry, Planting, Plot, Site, Soil
     from gardenlib.plot.store import empty, new, read, start_over, update
 
-_HOME = {
-    "Bed": "model",
-    "Eaten": "model",
-    "Household": "model",
-    "LogEntry": "model",
-    "Planting": "model",
-    "Plot": "model",
-    "Site": "model",
-    "Soil": "model",
-    "empty": "store",
-    "new": "store",
-    "read": "store",
-    "start_over": "store",
-    "update": "store",
-}
 __all__ = [
     "Bed",
     "Eaten",
@@ -44,4 +29,5 @@ __all__ = [
     "start_over",
     "update",
 ]
-__getattr__, __dir__ = attach(__name__, _HOME)
+
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

@@ -2,12 +2,12 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.season.calendar_file import calendar_events
     from gardenlib.season.class_table import ClassCounts
-    from gardenlib.season.coordinator import class_counts, coordinator_csv
+    from gardenlib.season.coordinator import class_counts
     from gardenlib.season.counts import ReplayCounts, replay_counts
     from gardenlib.season.log import lines_of, measure_of, new_entry
     from gardenlib.season.past_families import GrownFamilies, families_by_bed, years_with
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from gardenlib.season.typed import typed_day, typed_number
     from gardenlib.season.weekly_kg import WeeklyYield, weekly_yield
 
-__all__: list[str] = [
+__all__ = [
     "ClassCounts",
     "GrownFamilies",
     "PastWeather",
@@ -38,7 +38,6 @@ __all__: list[str] = [
     "WeeklyYield",
     "calendar_events",
     "class_counts",
-    "coordinator_csv",
     "families_by_bed",
     "lines_of",
     "measure_of",
@@ -56,36 +55,4 @@ __all__: list[str] = [
     "years_with",
 ]
 
-_HOME: dict[str, str] = {
-    "ClassCounts": "class_table",
-    "WeeklyYield": "weekly_kg",
-    "weekly_yield": "weekly_kg",
-    "class_counts": "coordinator",
-    "coordinator_csv": "coordinator",
-    "lines_of": "log",
-    "measure_of": "log",
-    "new_entry": "log",
-    "GrownFamilies": "past_families",
-    "families_by_bed": "past_families",
-    "years_with": "past_families",
-    "PickedAndGiven": "picked",
-    "picked_and_given": "picked",
-    "PlannedAndReal": "real_days",
-    "PlannedDays": "real_days",
-    "RealDays": "real_days",
-    "planned_and_real": "real_days",
-    "typed_day": "typed",
-    "typed_number": "typed",
-    "SeasonTasks": "task_answer",
-    "Task": "task",
-    "calendar_events": "calendar_file",
-    "season_tasks": "tasks",
-    "PastWeather": "past_weather",
-    "PlannedPlanting": "plan_row",
-    "plan_dates": "planned",
-    "ReplayCounts": "counts",
-    "replay": "replayed",
-    "replay_counts": "counts",
-    "replay_planned": "replayed",
-}
-__getattr__, __dir__ = attach(__name__, _HOME)
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

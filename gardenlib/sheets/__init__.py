@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.sheets.pocket_log import pocket_log_data
@@ -20,13 +20,4 @@ __all__ = [
     "when_words",
 ]
 
-_HOME = {
-    "PrintedBed": "season_plan",
-    "season_plan_data": "season_plan",
-    "when_words": "season_plan",
-    "pocket_log_data": "pocket_log",
-    "sampling_sketches": "soil_sample",
-    "sheet_pdf": "printing",
-    "soil_sample_data": "soil_sample",
-}
-__getattr__, __dir__ = attach(__name__, _HOME)
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.site.evaporation import extraterrestrial_mj_m2, reference_et_mm
@@ -18,29 +18,6 @@ if TYPE_CHECKING:
     from gardenlib.site.weekly_water import WeeklyWater
     from gardenlib.site.zone import Zone, hardiness_zone, zone_from_station
 
-# Each public name and the module of this room that holds it; loaded when it is first used.
-_WHERE = {
-    "daylength_hours": "sun",
-    "degree_days": "heat_sum",
-    "extraterrestrial_mj_m2": "evaporation",
-    "freeze_dates": "freeze",
-    "freeze_seasons": "freeze",
-    "FreezeDates": "local_dates",
-    "hardiness_zone": "zone",
-    "LaidOut": "past_seasons",
-    "lay_out": "past_seasons",
-    "night_offset": "offset",
-    "NightOffset": "offset",
-    "Place": "places",
-    "place": "places",
-    "read_station": "station",
-    "reference_et_mm": "evaporation",
-    "Station": "station",
-    "Warmth": "warmth",
-    "WeeklyWater": "weekly_water",
-    "Zone": "zone",
-    "zone_from_station": "zone",
-}
 __all__ = [
     "FreezeDates",
     "LaidOut",
@@ -63,4 +40,5 @@ __all__ = [
     "reference_et_mm",
     "zone_from_station",
 ]
-__getattr__, __dir__ = attach(__name__, _WHERE)
+
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

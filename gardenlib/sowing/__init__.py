@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.sowing.bolting import ColdSpell, cold_spell_risk
@@ -75,51 +75,4 @@ __all__ = [
     "with_packet",
 ]
 
-_HOME = {
-    "still_possible": "still",
-    "StillPossible": "still",
-    "next_fall": "fall",
-    "latest_sowing": "fall",
-    "LatestSowing": "fall",
-    "remaining_gap": "remaining",
-    "RemainingGap": "remaining",
-    "crops_with_base": "past_heat",
-    "sowings_between": "even_days",
-    "even_harvest": "even",
-    "EvenHarvest": "even",
-    "BySource": "by_source",
-    "ColdSpell": "bolting",
-    "Emergence": "emergence",
-    "HardeningPlan": "hardening",
-    "Kinds": "kinds",
-    "RiskCosts": "costs",
-    "SeedPlan": "seeds",
-    "Shortfall": "coming_short",
-    "SoilTemp": "soil_temp",
-    "SowingDates": "dates",
-    "chance_of_enough": "chance",
-    "cold_limit_f": "limits",
-    "cold_spell_risk": "bolting",
-    "compare_kinds": "kinds",
-    "days_of_weeks": "windows",
-    "days_to_emerge": "emergence",
-    "default_risk": "limits",
-    "germination_range": "chance",
-    "hardening_plan": "hardening",
-    "has_seed": "germination",
-    "has_standard": "germination",
-    "harvest_window": "windows",
-    "kinds_of": "kinds",
-    "regions": "windows",
-    "risk_costs": "costs",
-    "seed_plan": "seeds",
-    "seeds_to_sow": "chance",
-    "shortfall": "coming_short",
-    "simple_sowing": "coming_short",
-    "soil_temp_from_air": "soil_temp",
-    "sowing_dates": "dates",
-    "week_of": "windows",
-    "window_by_source": "by_source",
-    "with_packet": "packet_days",
-}
-__getattr__, __dir__ = attach(__name__, _HOME)
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))

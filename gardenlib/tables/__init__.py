@@ -16,7 +16,7 @@ mapping of column to text), or raises `InputProblem` that names file, line, valu
 
 from typing import TYPE_CHECKING
 
-from gardenlib.lazy import attach
+from gardenlib.lazy import attach, homes_in
 
 if TYPE_CHECKING:
     from gardenlib.tables.crop_table import Crop, Published, crop, crops
@@ -25,14 +25,4 @@ if TYPE_CHECKING:
 
 __all__ = ["Crop", "Published", "Source", "crop", "crop_from_packet", "crops", "source", "table"]
 
-_HOME = {
-    "Crop": "crop_table",
-    "Published": "crop_table",
-    "Source": "loader",
-    "crop": "crop_table",
-    "crop_from_packet": "packet",
-    "crops": "crop_table",
-    "source": "loader",
-    "table": "loader",
-}
-__getattr__, __dir__ = attach(__name__, _HOME)
+__getattr__, __dir__ = attach(__name__, homes_in(__file__))
