@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+import numpy.typing as npt
+
 from gardenlib.problems import InputProblem
 
 
@@ -27,9 +30,7 @@ def checked_share(value: object, name: str, low: float, high: float) -> float:
     number = checked_number(value, name)
     if number > 2:
         raise InputProblem("fraction_over_one", name=name, value=f"{number:g}", as_fraction=f"{number / 100:g}")
-    if not low <= number <= high:
-        raise InputProblem("value.between", name=name, value=f"{number:g}", low=f"{low:g}", high=f"{high:g}")
-    return number
+    return checked_between(number, name, low, high)
 
 
 def checked_choice(value: object, name: str, known: tuple[str, ...]) -> str:
@@ -37,3 +38,12 @@ def checked_choice(value: object, name: str, known: tuple[str, ...]) -> str:
     if not isinstance(value, str) or value not in known:
         raise InputProblem("value.choice", name=name, value=str(value), known=", ".join(known))
     return value
+
+
+def checked_all(values: npt.ArrayLike, name: str, low: float, high: float) -> npt.NDArray[np.float64]:
+    """Return an array of numbers from `low` to `high`; one outside, or missing, is refused."""
+    found = np.asarray(values, dtype=float)
+    outside = found[~((found >= low) & (found <= high))]
+    if outside.size:
+        raise InputProblem("value.between", name=name, value=f"{outside.flat[0]:g}", low=f"{low:g}", high=f"{high:g}")
+    return found

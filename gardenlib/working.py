@@ -8,9 +8,12 @@ from datetime import date
 from typing import Any
 
 from gardenlib.units import Quantity, Range
-from gardenlib.words import Said
+from gardenlib.words import Said, Voice
 
-__all__ = ["Answer", "Notes", "Quantity", "Range", "Step"]
+__all__ = ["COMMON_PRACTICE", "Answer", "Notes", "Quantity", "Range", "Step", "cited"]
+
+COMMON_PRACTICE = "common_practice"
+"""The source of a step that nobody publishes."""
 
 Value = Quantity | Range | date | str | int | float | None
 
@@ -38,6 +41,20 @@ class Step:
     inputs: Mapping[str, Value]
     result: Value
     source: str
+
+    def given(self, voice: Voice) -> str:
+        """Write what went in, each with its name."""
+        return "; ".join(f"{name.replace('_', ' ')}: {voice.value(value)}" for name, value in self.inputs.items())
+
+
+def cited(key: str, voice: Voice) -> str:
+    """Write where a figure comes from, and that it is unchecked where it is from memory."""
+    from gardenlib import tables
+
+    if key == COMMON_PRACTICE:
+        return voice.say("page.common_practice")
+    source = tables.source(key)
+    return source.citation if source.status == "published" else voice.say("page.unchecked", source=source.citation)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 
 from gardenlib.checks import checked_between
 from gardenlib.units import LITRES_PER_GALLON, Quantity
-from gardenlib.working import Answer, Notes, Value
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
-_PLAIN = "common_practice"
 MOST_LITRES = 1_000_000.0
 DRIP_LITRES_HOUR_M = 27 * LITRES_PER_GALLON / 30.48
 """The third row of Penn State's table: 27 gallons an hour for 100 ft."""
@@ -77,12 +76,11 @@ def watering(
     flow = bucket / checked_between(bucket_seconds, "bucket_seconds", 2, 3600) * 60
     notes = Notes()
     all_water = Quantity(water, "litres")
-    notes.step(
-        "water.cans", "water / can", {"water": all_water, "can": Quantity(can, "litres")}, round(water / can, 1), _PLAIN
-    )
+    poured: dict[str, Value] = {"water": all_water, "can": Quantity(can, "litres")}
+    notes.step("water.cans", "water / can", poured, round(water / can, 1), COMMON_PRACTICE)
     given: dict[str, Value] = {"bucket": Quantity(bucket, "litres"), "seconds": bucket_seconds}
-    notes.step("water.flow", "bucket / seconds * 60", given, Quantity(flow, "litres"), _PLAIN)
-    notes.step("water.minutes", "water / flow", {"water": all_water}, round(water / flow, 1), _PLAIN)
+    notes.step("water.flow", "bucket / seconds * 60", given, Quantity(flow, "litres"), COMMON_PRACTICE)
+    notes.step("water.minutes", "water / flow", {"water": all_water}, round(water / flow, 1), COMMON_PRACTICE)
     return Watering(litres=water, cans=water / can, hose_minutes=water / flow, litres_minute=flow, **notes.parts())
 
 

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from gardenlib import tables
 from gardenlib.beds.fits import checked_length
+from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, Range
@@ -35,21 +35,15 @@ class Closeness(Answer):
         Crop id.
     spacing_m : float
         Distance from plant to plant, metres.
-    plants_m2 : float
-        Plants on a square metre in squares at this spacing.
     head : Range or None
         Weight of one head in kilograms between the trials with closer and wider plants; None outside of them.
-    tried_m2 : Range or None
-        Plants on a square metre in the trials of this vegetable, fewest to most.
     tried : bool
         Whether any trial of the vegetable is in the tables.
     """
 
     crop: str
     spacing_m: float
-    plants_m2: float
     head: Range | None
-    tried_m2: Range | None
     tried: bool
 
 
@@ -85,7 +79,7 @@ def closeness_of(crop: str | Crop, spacing_m: float) -> Closeness:
     >>> found.low, found.high
     (0.923, 1.4)
     """
-    plant, notes = crop if isinstance(crop, Crop) else tables.crop(crop), Notes()
+    plant, notes = as_crop(crop), Notes()
     spacing = checked_length(spacing_m)
     density = 1 / spacing**2
     area = {"spacing": Quantity(spacing * 100, "cm")}
@@ -95,7 +89,6 @@ def closeness_of(crop: str | Crop, spacing_m: float) -> Closeness:
         told = _told(row)
         notes.say(f"closer.trial_{row['trial']}", row["source"], **told)
         notes.step("closer.printed", "as printed", {}, told["weight"], row["source"])
-    dense = [row[end] for row in trials for end in ("plants_low_m2", "plants_high_m2") if row[end] is not None]
     heads = [row for row in trials if row["measure"] != "yield" and row["plants_low_m2"] is not None]
     closer = [row for row in heads if row["plants_low_m2"] >= density]
     wider = [row for row in heads if row["plants_high_m2"] <= density]
@@ -107,9 +100,7 @@ def closeness_of(crop: str | Crop, spacing_m: float) -> Closeness:
     return Closeness(
         crop=plant.id,
         spacing_m=spacing,
-        plants_m2=density,
         head=head,
-        tried_m2=Range(min(dense), max(dense), "plants") if dense else None,
         tried=bool(trials),
         **notes.parts(),
     )

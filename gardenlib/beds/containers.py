@@ -14,8 +14,6 @@ from gardenlib.tables.loader import rows
 from gardenlib.units import LITRES_PER_GALLON, MM_PER_INCH, Quantity, Range
 from gardenlib.working import Answer, Notes
 
-__all__ = ["PotAnswer", "PotRow", "cone_litres", "pot_for", "pot_volume"]
-
 Verdict = Literal["enough", "tight", "small"]
 MADE = ("nursery pot", "fabric bag")
 

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from gardenlib import tables
 from gardenlib.problems import InputProblem
+from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import MM_PER_INCH, Range
@@ -134,7 +134,7 @@ def has_spacing(crop: Crop) -> bool:
 
     Examples
     --------
-    >>> has_spacing(tables.crop("leek"))
+    >>> has_spacing(as_crop("leek"))
     True
     """
     return any(row["crop"] == crop.id for row in rows("spacing_by_source"))
@@ -168,7 +168,7 @@ def crop_spacing(crop: str | Crop) -> CropSpacing:
     >>> round(found.low / 2.54), round(found.high / 2.54)
     (15, 18)
     """
-    plant, notes = crop if isinstance(crop, Crop) else tables.crop(crop), Notes()
+    plant, notes = as_crop(crop), Notes()
     spans: dict[str, Any] = {}
     unchecked: list[str] = []
     cited: dict[str, tuple[str, ...]] = {}

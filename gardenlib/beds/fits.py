@@ -185,7 +185,7 @@ def laid(
         return Laid(int(in_line(across, apart)), in_row, in_row, apart, False)
     ways = [offset_lines(along, across, spacing_m), offset_lines(across, along, spacing_m)]
     first, second = (int(total(*way)) for way in ways)
-    turned = second > first or (second == first and width_m > length_m)
+    turned = second > first or (second == first and bool(width_m > length_m))
     lines, odd, even = map(int, ways[turned])
     return Laid(lines, odd, even, LINE_APART * spacing_m, turned)
 

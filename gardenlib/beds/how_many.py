@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from gardenlib import tables
-from gardenlib.beds.count_steps import PRACTICE, free_steps, offset_steps, row_steps
+from gardenlib.beds.count_steps import free_steps, offset_steps, row_steps
 from gardenlib.beds.distances import Which, crop_spacing
 from gardenlib.beds.fits import LINE_APART, Pattern, laid
+from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.units import Quantity
 from gardenlib.words import Said
-from gardenlib.working import Answer, Notes
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes
 
 TEXTBOOK = 1 / LINE_APART
 """How many times as many plants stand offset as in squares, on a field without an edge."""
@@ -94,7 +94,7 @@ def crop_count(
     >>> crop_count(2.4384, 1.2192, "cabbage_main", which="widest").offset
     12
     """
-    plant = crop if isinstance(crop, Crop) else tables.crop(crop)
+    plant = as_crop(crop)
     spacing = crop_spacing(plant)
     plant_m, row_m = spacing.pick(which, pattern)
     count = bed_count(length_m, width_m, plant_m, pattern=pattern, row_spacing_m=row_m)
@@ -147,7 +147,9 @@ def bed_count(
     offset = laid(bed, spacing_m, "offset", margin_m, None)
     margin = spacing_m / 2 if margin_m is None else margin_m
     notes.say(
-        "fit.margin_half" if margin_m is None else "fit.margin_given", PRACTICE, margin=Quantity(margin * 100, "cm")
+        "fit.margin_half" if margin_m is None else "fit.margin_given",
+        COMMON_PRACTICE,
+        margin=Quantity(margin * 100, "cm"),
     )
     free = free_steps(notes, bed, margin)
     if pattern == "offset":

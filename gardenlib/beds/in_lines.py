@@ -14,14 +14,13 @@ from gardenlib.beds.line_order import Line, closer, half, mean
 from gardenlib.beds.line_search import Found, Ground, best_lines, shading
 from gardenlib.problems import InputProblem
 from gardenlib.units import MM_PER_INCH, Quantity
-from gardenlib.working import Notes, Value
+from gardenlib.working import COMMON_PRACTICE, Notes, Value
 
 UNIT_M = {"in": MM_PER_INCH / 1000, "cm": 0.01}
 TROPIC_DEG = 23.44
 """Nearer to the equator the noon sun stands to the north for a part of the year and to the south for the other."""
 SIDE = math.sin(math.radians(20))
 """Long edges within 20 degrees of north and south have no shaded side: each gets half of the day."""
-_PRACTICE = "common_practice"
 
 
 def lines(
@@ -131,14 +130,14 @@ def lines(
 def _shaded(latitude: float, bearing_deg: float, notes: Notes) -> int:
     """Tell which long edge lies away from the noon sun: -1 the one measured from, 1 the other, 0 neither."""
     if abs(latitude) < TROPIC_DEG:
-        notes.say("lines.no_side_tropics", _PRACTICE)
+        notes.say("lines.no_side_tropics", COMMON_PRACTICE)
         return 0
     sun_deg = 180.0 if latitude > 0 else 0.0
     towards = math.cos(math.radians(bearing_deg + 90 - sun_deg))
     if abs(towards) < SIDE:
-        notes.say("lines.no_side", _PRACTICE)
+        notes.say("lines.no_side", COMMON_PRACTICE)
         return 0
-    notes.say("lines.tall_side_north" if latitude > 0 else "lines.tall_side_south", _PRACTICE)
+    notes.say("lines.tall_side_north" if latitude > 0 else "lines.tall_side_south", COMMON_PRACTICE)
     return -1 if towards > 0 else 1
 
 
@@ -164,7 +163,7 @@ def _tell(notes: Notes, found: Found, asked: int, unit: str, against: int) -> No
 
     for line in found.lines[:1]:
         given: dict[str, Value] = {"spacing": size(line.crop.spacing)}
-        notes.step("lines.edge", "spacing / 2, rounded up", given, size(half(line.crop.spacing)), _PRACTICE)
+        notes.step("lines.edge", "spacing / 2, rounded up", given, size(half(line.crop.spacing)), COMMON_PRACTICE)
     pairs = list(zip(found.lines, found.lines[1:], strict=False))
     # A pair that was drawn apart for the arm's sake shows nothing of how close moved lines may come.
     moved = next((pair for pair in pairs if any(line.moved for line in pair) and _close(*pair)), None)
@@ -172,15 +171,15 @@ def _tell(notes: Notes, found: Found, asked: int, unit: str, against: int) -> No
     if plain is not None:
         one, other = (line.crop.spacing for line in plain)
         given = {"first": size(one), "second": size(other)}
-        notes.step("lines.between", "(first + second) / 2, rounded up", given, size(mean(one, other)), _PRACTICE)
+        notes.step("lines.between", "(first + second) / 2, rounded up", given, size(mean(one, other)), COMMON_PRACTICE)
     if moved is not None:
         given = {"spacing": size(moved[0].crop.spacing)}
         apart = size(moved[1].at - moved[0].at)
-        notes.step("lines.moved", "0.866 * spacing, rounded up", given, apart, _PRACTICE)
+        notes.step("lines.moved", "0.866 * spacing, rounded up", given, apart, COMMON_PRACTICE)
     left = sum(number for _, number in found.left)
     counts: dict[str, Value] = {"wanted": asked, "left_over": left}
-    notes.step("lines.placed", "wanted - left_over", counts, asked - left, _PRACTICE)
-    notes.say("lines.rules", _PRACTICE)
-    notes.say("lines.whole_in" if unit == "in" else "lines.whole_cm", _PRACTICE)
+    notes.step("lines.placed", "wanted - left_over", counts, asked - left, COMMON_PRACTICE)
+    notes.say("lines.rules", COMMON_PRACTICE)
+    notes.say("lines.whole_in" if unit == "in" else "lines.whole_cm", COMMON_PRACTICE)
     if against:
         notes.say("lines.shades", n=against)

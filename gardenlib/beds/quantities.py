@@ -11,9 +11,7 @@ from gardenlib.beds.line_answer import LinesAnswer
 from gardenlib.beds.stature import practice_m, support
 from gardenlib.sowing import has_seed, has_standard, seed_plan
 from gardenlib.units import Quantity
-from gardenlib.working import Answer, Notes, Value
-
-_PRACTICE = "common_practice"
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,15 +86,15 @@ def to_get(answer: LinesAnswer, *, mulch_depth_m: float | None = None) -> ToGet:
     mulch = answer.length_m * answer.width_m * depth
     bed: dict[str, Value] = {"length": Quantity(answer.length_m, "m"), "width": Quantity(answer.width_m, "m")}
     given = {**bed, "depth": Quantity(depth * 100, "cm")}
-    notes.step("lines.mulch", "length * width * depth", given, Quantity(mulch, "m3"), _PRACTICE)
+    notes.step("lines.mulch", "length * width * depth", given, Quantity(mulch, "m3"), COMMON_PRACTICE)
     apart = practice_m("drip_apart")
     tubes = math.ceil(answer.width_m / apart - 1e-6)
     across: dict[str, Value] = {"width": bed["width"], "apart": Quantity(apart * 100, "cm")}
-    notes.step("lines.tubes", "width / apart, rounded up", across, tubes, _PRACTICE)
+    notes.step("lines.tubes", "width / apart, rounded up", across, tubes, COMMON_PRACTICE)
     drip = tubes * answer.length_m
     along: dict[str, Value] = {"tubes": tubes, "length": bed["length"]}
-    notes.step("lines.drip", "tubes * length", along, Quantity(drip, "m"), _PRACTICE)
-    notes.say("lines.get_practice", _PRACTICE)
+    notes.step("lines.drip", "tubes * length", along, Quantity(drip, "m"), COMMON_PRACTICE)
+    notes.say("lines.get_practice", COMMON_PRACTICE)
     parts = [part for line in answer.lines for part in line.parts]
     return ToGet(
         plants=plants,

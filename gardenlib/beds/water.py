@@ -13,9 +13,7 @@ from gardenlib.problems import InputProblem
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.units import MM_PER_INCH, Quantity
-from gardenlib.working import Answer, Notes, Value
-
-__all__ = ["WaterNeed", "water_need"]
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
 Stage = Literal["unsprouted", "just_planted", "settled"]
 MOST_AREA_M2 = 10_000.0
@@ -23,7 +21,6 @@ MOST_ET_MM = 20.0
 MOST_RAIN_MM = 2_000.0
 LONGEST_GAP_DAYS = 7
 POT_DEPTH_M = 0.1
-_PLAIN = "common_practice"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -150,11 +147,12 @@ def water_need(
     counted = rain_counted(rain, held, under_plastic=under_plastic, notes=notes)
     gap = LONGEST_GAP_DAYS if use == 0 else min(max(math.floor(ready / use + 1e-6), 1), LONGEST_GAP_DAYS)
     depth = max(7 * use - counted, 0.0) / 7 * gap
-    tell_steps(notes, {"kc": kc, "et": et, "use": use, "per_m": per_m, "root": root, "held": held, "ready": ready})
+    told = {"kc": kc, "et": et, "use": use, "per_m": per_m, "root": root, "held": held, "ready": ready}
+    tell_steps(notes, {**told, "p": row["ready_fraction"]})
     given: dict[str, Value] = {"use": in_mm(use), "rain": in_mm(counted), "days": gap}
     notes.step("water.depth", "(7 * use - rain) / 7 * days", given, in_mm(depth), "psu_drip")
     given = {"depth": in_mm(depth), "area": Quantity(area, "m2")}
-    notes.step("water.litres", "depth_in_mm * area_in_m2", given, Quantity(depth * area, "litres"), _PLAIN)
+    notes.step("water.litres", "depth_in_mm * area_in_m2", given, Quantity(depth * area, "litres"), COMMON_PRACTICE)
     if gap == LONGEST_GAP_DAYS:
         notes.say("water.longest_gap")
     return WaterNeed(
@@ -180,7 +178,7 @@ def _seeds(plant: Crop, area: float, soil: str, per_m: float, notes: Notes) -> W
     """Wet a dry top inch; when it dries again nobody can reckon, so there is no interval."""
     depth = held_mm(per_m, MM_PER_INCH / 1000)
     given: dict[str, Value] = {"held_in_a_metre": in_mm(per_m), "top": in_mm(MM_PER_INCH)}
-    notes.step("water.top_inch", "held_in_a_metre * top / 1000", given, in_mm(depth), _PLAIN)
+    notes.step("water.top_inch", "held_in_a_metre * top / 1000", given, in_mm(depth), COMMON_PRACTICE)
     notes.say("water.look_daily")
     return WaterNeed(
         crop=plant.id,

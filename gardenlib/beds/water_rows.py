@@ -77,7 +77,9 @@ def tell_steps(notes: Notes, x: Mapping[str, float]) -> None:
     )
     given: dict[str, Value] = {"held_in_a_metre": in_mm(x["per_m"]), "roots": Quantity(x["root"], "m")}
     notes.step("water.held", "held_in_a_metre * roots", given, in_mm(x["held"]), FAO)
-    notes.step("water.ready", "held * (p + 0.04 * (5 - use))", {"held": in_mm(x["held"])}, in_mm(x["ready"]), FAO)
+    given = {"held": in_mm(x["held"]), "p": x["p"], "use": in_mm(x["use"])}
+    rule = "held * (p + 0.04 * (5 - use_in_mm)), the part from 0.1 to 0.8"
+    notes.step("water.ready", rule, given, in_mm(x["ready"]), FAO)
     given = {"ready": in_mm(x["ready"]), "use": in_mm(x["use"])}
     notes.step("water.days", "ready / use, rounded down", given, x["ready"] / x["use"] if x["use"] else None, FAO)
     notes.cite(FAO_TABLES)

@@ -16,8 +16,6 @@ from gardenlib.tables import Crop
 from gardenlib.units import MM_PER_INCH
 from gardenlib.working import Answer, Notes
 
-__all__ = ["SeasonWater", "season_water"]
-
 Array = npt.NDArray[np.float64]
 
 

@@ -9,9 +9,7 @@ from gardenlib.beds.distances import crop_spacing
 from gardenlib.harvest.figures import Basis, Figure, own_distance
 from gardenlib.tables import Crop
 from gardenlib.units import Range
-from gardenlib.working import Notes, Value
-
-_PLAIN = "common_practice"
+from gardenlib.working import COMMON_PRACTICE, Notes, Value
 
 
 @dataclass(frozen=True)
@@ -79,7 +77,7 @@ def _apart(figure: Figure, plant: Crop, field: str, apart: Mapping[str, float | 
     """Give a distance in metres: the learner's, else that of the yield's own source, else that of all lists."""
     own = apart[field]
     if own is not None:
-        return Range(own, own, "m"), _PLAIN, True
+        return Range(own, own, "m"), COMMON_PRACTICE, True
     printed = own_distance(plant.id, field, figure.source)
     if printed is not None:
         return printed, figure.source, True

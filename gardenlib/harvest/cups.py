@@ -12,8 +12,6 @@ from gardenlib.tables.loader import rows
 from gardenlib.units import Range
 from gardenlib.working import Answer, Notes
 
-__all__ = ["WeeklyCups", "weekly_cups"]
-
 DAYS_A_WEEK = 7
 
 

@@ -11,8 +11,6 @@ from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import M_PER_FOOT, Range
 
-__all__ = ["guides_say"]
-
 Use = Literal["fresh", "preserved"]
 
 

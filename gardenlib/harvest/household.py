@@ -13,15 +13,12 @@ from gardenlib.problems import InputProblem
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.units import Quantity, Range
-from gardenlib.working import Answer, Notes, Value
-
-__all__ = ["HouseholdPlants", "plants_for_household"]
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
 MOST_WEEKS = 52
 MOST_SERVINGS = 50.0
 MOST_COUNTED = 10_000_000
 TIE = 1e-6
-_PLAIN = "common_practice"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,7 +126,7 @@ def plants_for_household(
     each = checked_between(servings_per_week, "servings_per_week", 0.1, MOST_SERVINGS)
     need = table * long * each
     given: dict[str, Value] = {"people": table, "weeks": long, "servings": each}
-    notes.step("need.servings", "people * weeks * servings", given, Quantity(need, "servings"), _PLAIN)
+    notes.step("need.servings", "people * weeks * servings", given, Quantity(need, "servings"), COMMON_PRACTICE)
     one = expected_yield(plant, plants=1, in_row_m=in_row_m)
     notes.steps.extend(one.steps)
     notes.assumptions.extend(one.assumptions)
@@ -139,7 +136,7 @@ def plants_for_household(
     few, many = (float(math.ceil(need / end - TIE)) for end in (one.servings.high, one.servings.low))
     wanted: dict[str, Value] = {"all_servings": Quantity(need, "servings"), "one_plant": one.servings}
     plants = Range(few, many, "plants")
-    notes.step("need.plants", "all_servings / one_plant, rounded up", wanted, plants, _PLAIN)
+    notes.step("need.plants", "all_servings / one_plant, rounded up", wanted, plants, COMMON_PRACTICE)
     notes.say("need.no_loss")
     guides = guides_say(plant, table)
     if guides is not None:

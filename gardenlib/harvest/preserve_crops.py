@@ -8,8 +8,6 @@ from gardenlib.problems import InputProblem
 from gardenlib.tables.loader import rows
 from gardenlib.units import M_PER_FOOT
 
-__all__ = ["crops_to_preserve", "high_place"]
-
 Way = Literal["jar", "crock"]
 HIGH_M = 5000 * M_PER_FOOT
 

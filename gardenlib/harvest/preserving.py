@@ -14,8 +14,6 @@ from gardenlib.tables.loader import rows
 from gardenlib.units import KG_PER_POUND, Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["Preserving", "freezer_to_fill", "jars_to_fill"]
-
 MOST_JARS = 500
 MOST_KG = 500.0
 WEEKS_AHEAD = Range(4.0, 6.0, "weeks")

@@ -22,8 +22,6 @@ if TYPE_CHECKING:
     from gardenlib.site import FreezeDates, Station, Warmth
     from gardenlib.tables import Crop
 
-__all__ = ["ReadyWeeks", "planted_how", "weeks_ready"]
-
 
 @dataclass(frozen=True, kw_only=True)
 class ReadyWeeks(Answer):

@@ -13,8 +13,6 @@ from gardenlib.tables.loader import rows
 from gardenlib.units import MM_PER_INCH, Range
 from gardenlib.working import Answer, Notes
 
-__all__ = ["HarvestSigns", "Sign", "harvest_signs"]
-
 
 @dataclass(frozen=True)
 class Sign:

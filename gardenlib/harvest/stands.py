@@ -12,8 +12,6 @@ from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.units import Range
 
-__all__ = ["Further", "Stand", "picking_days"]
-
 ONCE_DAYS = 14
 
 

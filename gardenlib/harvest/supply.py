@@ -16,13 +16,10 @@ from gardenlib.harvest.weeks import WEEK, Array, Balance, carry_on, supply_by_we
 from gardenlib.problems import InputProblem
 from gardenlib.sowing.windows import week_of
 from gardenlib.units import Quantity
-from gardenlib.working import Answer, Notes, Value
-
-__all__ = ["Supply", "weekly_supply"]
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
 LITTLE = 1e-6
 NEARLY_NONE = 0.05
-_PLAIN = "common_practice"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,7 +115,7 @@ def weekly_supply(
         "weeks": long,
         "plantings": len(stands),
     }
-    notes.step("need.by_week", "need - supply - store, week by week", given, Quantity(gaps, "weeks"), _PLAIN)
+    notes.step("need.by_week", "need - supply - store, week by week", given, Quantity(gaps, "weeks"), COMMON_PRACTICE)
     notes.say("need.evenly")
     notes.say("need.low_end")
     if begun + long > len(starts):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
+from gardenlib.checks import checked_all
 from gardenlib.problems import InputProblem
 
 CABBAGE_PA, CABBAGE_DAYS, CABBAGE_C = (14.0, 88.0), (60.0, 90.0), (0.5, 8.0)
@@ -24,6 +25,11 @@ def vapor_pressure_kpa(temp_c: npt.ArrayLike) -> npt.NDArray[np.float64]:
     array
         Saturation vapor pressure, kPa.
 
+    Raises
+    ------
+    InputProblem
+        Outside -90 to 100 degrees Celsius.
+
     Notes
     -----
     Source: Allen and others 1998, FAO Irrigation and Drainage Paper 56, equation 11.
@@ -33,7 +39,7 @@ def vapor_pressure_kpa(temp_c: npt.ArrayLike) -> npt.NDArray[np.float64]:
     >>> vapor_pressure_kpa([15.0, 24.5]).round(3).tolist()
     [1.705, 3.075]
     """
-    temp = np.asarray(temp_c, float)
+    temp = checked_all(temp_c, "temp_c", -90, 100)
     return np.asarray(0.6108 * np.exp(17.27 * temp / (temp + 237.3)))
 
 
@@ -52,6 +58,11 @@ def vapor_deficit_pa(temp_c: npt.ArrayLike, humidity_pct: npt.ArrayLike) -> npt.
     array
         Vapor pressure deficit, pascals.
 
+    Raises
+    ------
+    InputProblem
+        When the humidity is not from 0 to 100, or the temperature not from -90 to 100.
+
     Notes
     -----
     Source: Allen and others 1998, FAO Irrigation and Drainage Paper 56, equation 11.
@@ -61,7 +72,7 @@ def vapor_deficit_pa(temp_c: npt.ArrayLike, humidity_pct: npt.ArrayLike) -> npt.
     >>> round(float(vapor_deficit_pa(4.0, 90.0)))
     81
     """
-    return 1000 * vapor_pressure_kpa(temp_c) * (1 - np.asarray(humidity_pct, float) / 100)
+    return 1000 * vapor_pressure_kpa(temp_c) * (1 - checked_all(humidity_pct, "humidity_pct", 0, 100) / 100)
 
 
 def cabbage_loss_pct(deficit_pa: float, days: float) -> float:

@@ -22,11 +22,8 @@ from gardenlib.problems import InputProblem
 from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.units import Quantity, Range
-from gardenlib.working import Answer, Notes, Value
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
-__all__ = ["ExpectedYield", "expected_yield"]
-
-_PLAIN = "common_practice"
 _NAMES = {"plant": "plants", "row": "row_m", "area": "area_m2"}
 
 
@@ -120,7 +117,7 @@ def expected_yield(
         found.append(_weigh(figure, plant.id, much, notes))
     kg = Range(min(one.low for one in found), max(one.high for one in found), "kg")
     if len(found) > 1:
-        notes.step("much.all", "lowest to highest", {"sources": len(found)}, kg, _PLAIN)
+        notes.step("much.all", "lowest to highest", {"sources": len(found)}, kg, COMMON_PRACTICE)
     notes.say("much.first_garden")
     if kg.low == kg.high:
         notes.say("much.one_figure", crop=plant.name)

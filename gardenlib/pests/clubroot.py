@@ -81,5 +81,5 @@ def years_until(left_fraction: float, half_life_years: Any) -> Any:
     share = checked_fraction(left_fraction, "left_fraction")
     if share == 0:
         raise InputProblem("disease.share", value=f"{left_fraction:g}")
-    # One year at a time also checks the half-life.
-    return math.log(share) / np.log(spores_left(1, half_life_years))
+    spores_left(0, half_life_years)  # refuses a half-life that cannot be
+    return math.log2(1 / share) * np.asarray(half_life_years, dtype=float)[()]

@@ -12,7 +12,7 @@ import pandas as pd
 
 from gardenlib.pests.scouting import checked_plants
 from gardenlib.problems import InputProblem
-from gardenlib.sowing.chance import checked_fraction
+from gardenlib.sowing.chance import chances, checked_fraction
 from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes, Value
 
@@ -231,11 +231,12 @@ def chance_to_act(true_fraction: float, looked_at: int, limit_fraction: float) -
     >>> round(chance_to_act(0.05, 10, 0.10), 3)  # 1 - 0.95 ** 10
     0.401
     """
-    checked_plants(looked_at, 1, MOST_PLANTS)
+    seen = checked_plants(looked_at, 1, MOST_PLANTS)
     share = checked_fraction(true_fraction, "true_fraction")
-    needed = hits_at_limit(looked_at, checked_fraction(limit_fraction, "limit_fraction"))
-    below = range(needed)
-    return 1 - sum(math.comb(looked_at, k) * share**k * (1 - share) ** (looked_at - k) for k in below)
+    needed = hits_at_limit(seen, checked_fraction(limit_fraction, "limit_fraction"))
+    if needed == 0 or share == 0:
+        return float(needed == 0)
+    return float(chances(needed, share, seen)[-1])
 
 
 def hits_at_limit(looked_at: int, limit_fraction: float) -> int:

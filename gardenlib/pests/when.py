@@ -24,6 +24,12 @@ if TYPE_CHECKING:
 Array = npt.NDArray[np.float64]
 
 EARLY, MIDDLE, LATE = 0.1, 0.5, 0.9
+_A_DAY = {
+    "average": "(low + high) / 2 - above, each day at least 0,",
+    "capped-average": "(low + high) / 2 - above, high at most top, each day at least 0,",
+    "modified-average": "(low + high) / 2 - above, low and high each at least above and at most top,",
+}
+"""What a day gives, by the way in which a source counts."""
 FEWEST = 10
 
 
@@ -226,14 +232,13 @@ def _tell(
         notes.say(f"pests.assumed_{reason}")
     for week in weeks:
         event = week.event
-        ask: dict[str, Value] = {
-            "event": event.event.replace("_", " "),
-            "above": Quantity(event.lower_c, "degC"),
-            "sum": Quantity(event.sum_low_c, "degC_days"),
-        }
+        ask: dict[str, Value] = {"event": event.event.replace("_", " "), "above": Quantity(event.lower_c, "degC")}
+        if event.upper_c is not None:
+            ask["top"] = Quantity(event.upper_c, "degC")
+        ask["sum"] = Quantity(event.sum_low_c, "degC_days")
         notes.step(
             "pests.sum",
-            "first day on which the sum of (low + high) / 2 - above, each day at least 0, is at or above sum",
+            f"first day on which the sum of {_A_DAY[event.method or 'average']} is at or above sum",
             ask,
             week.middle,
             event.sources[0],

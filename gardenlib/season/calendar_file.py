@@ -12,8 +12,6 @@ from gardenlib.season.task import Task
 from gardenlib.season.task_answer import SeasonTasks
 from gardenlib.words import Voice
 
-__all__ = ["calendar_events"]
-
 DOMAIN = "gardenlib.invalid"
 LONGEST_LINE = 75
 LONGEST_TEXT = 2000

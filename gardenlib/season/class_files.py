@@ -16,8 +16,6 @@ from gardenlib.problems import InputProblem
 from gardenlib.season.typed import typed_day
 from gardenlib.words import Said
 
-__all__ = ["heads_by_day", "plots_in"]
-
 MOST_FILES = 500
 MOST_HEADS = 1000
 

@@ -9,8 +9,6 @@ from dataclasses import dataclass
 from gardenlib.words import Said, Voice
 from gardenlib.working import Answer
 
-__all__ = ["ClassCounts"]
-
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 _COLUMNS = ("what", "which", "number", "unit")
 

@@ -12,57 +12,10 @@ from gardenlib.season.log import lines_of
 from gardenlib.units import in_system
 from gardenlib.words import Said, Voice
 
-__all__ = ["ANSWERS", "MOMENTS", "QUESTIONS", "class_counts", "coordinator_csv"]
-
 QUESTIONS = ("q1", "q2", "q3")
 MOMENTS = ("before", "after")
 ANSWERS = ("yes", "partly", "no")
 FEWEST = 3
-
-
-def coordinator_csv(
-    folder: str | Path,
-    *,
-    first: date,
-    last: date,
-    sessions: Sequence[date] = (),
-    attendance: str | Path | None = None,
-    voice: Voice | None = None,
-) -> str:
-    """Write one table without names for the coordinator.
-
-    Parameters
-    ----------
-    folder : str or Path
-        Folder of plot files; nothing in it is changed.
-    first, last : date
-        First and last day that count.
-    sessions, attendance, voice : optional
-        As `class_counts` takes them.
-
-    Returns
-    -------
-    str
-        The CSV text.
-
-    Raises
-    ------
-    InputProblem
-        As `class_counts`.
-
-    Notes
-    -----
-    Common practice, no source; see `class_counts`.
-
-    Examples
-    --------
-    >>> import tempfile
-    >>> text = coordinator_csv(tempfile.mkdtemp(), first=date(2027, 1, 1), last=date(2027, 12, 31))
-    >>> text.splitlines()[0]
-    'what,which,number,unit'
-    """
-    found = class_counts(folder, first=first, last=last, sessions=sessions, attendance=attendance, voice=voice)
-    return found.csv(voice)
 
 
 def class_counts(

@@ -17,14 +17,10 @@ from gardenlib.sowing.chance import checked_count
 from gardenlib.sowing.limits import cold_row
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
-from gardenlib.working import Answer, Notes, Value
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
 if TYPE_CHECKING:
     import pandas as pd
-
-__all__ = ["ReplayCounts", "replay_counts"]
-
-_PLAIN = "common_practice"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -136,9 +132,11 @@ def replay_counts(
     notes = Notes()
     _tell(notes, chosen, planting)
     found: dict[str, Any] = {"hurt": hurt, "late": late, "seasons": seasons}
-    notes.step("replay.worked", "seasons with hurt = 0 and ready in time", found, total := int(worked.sum()), _PLAIN)
+    notes.step(
+        "replay.worked", "seasons with hurt = 0 and ready in time", found, total := int(worked.sum()), COMMON_PRACTICE
+    )
     recent = worked[-last:]
-    notes.step("replay.last", "the same, latest seasons", {"seasons": len(recent)}, int(recent.sum()), _PLAIN)
+    notes.step("replay.last", "the same, latest seasons", {"seasons": len(recent)}, int(recent.sum()), COMMON_PRACTICE)
     return ReplayCounts(
         planting=planting,
         seasons=seasons,

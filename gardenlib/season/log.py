@@ -15,8 +15,6 @@ from gardenlib.words import Said
 if TYPE_CHECKING:
     from gardenlib.working import Notes
 
-__all__ = ["lines_of", "measure_of", "new_entry"]
-
 Measure = Literal["amount_kg", "plants", "hours"]
 KINDS: tuple[Did, ...] = get_args(Did)
 OF_A_PLANT = ("sown", "set_out", "picked", "given")

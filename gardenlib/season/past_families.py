@@ -12,8 +12,6 @@ from gardenlib.sowing.windows import paths_of
 from gardenlib.tables import Crop
 from gardenlib.working import Answer, Notes
 
-__all__ = ["GrownFamilies", "families_by_bed", "years_with"]
-
 Families = tuple[str, ...]
 MOST_YEARS = 10
 

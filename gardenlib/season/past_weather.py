@@ -20,8 +20,6 @@ if TYPE_CHECKING:
     from gardenlib.site import Station
     from gardenlib.tables import Crop
 
-__all__ = ["PastWeather"]
-
 Array = npt.NDArray[np.float64]
 Days = npt.NDArray[np.datetime64]
 

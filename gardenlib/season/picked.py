@@ -14,8 +14,6 @@ from gardenlib.season.log import lines_of
 from gardenlib.sowing import week_of
 from gardenlib.working import Answer, Notes
 
-__all__ = ["PickedAndGiven", "picked_and_given"]
-
 _COLUMNS = ["week", "crop", "picked_kg", "given_kg"]
 
 

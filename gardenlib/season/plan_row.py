@@ -13,8 +13,6 @@ from gardenlib.words import Said
 if TYPE_CHECKING:
     from gardenlib.tables import Crop
 
-__all__ = ["PlannedPlanting", "Thirst"]
-
 
 @dataclass(frozen=True, kw_only=True)
 class Thirst:

@@ -26,8 +26,6 @@ if TYPE_CHECKING:
     from gardenlib.sowing import SowingDates
     from gardenlib.tables import Crop
 
-__all__ = ["plan_dates"]
-
 
 def plan_dates(
     plot: Plot,

@@ -20,14 +20,13 @@ from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
-from gardenlib.working import Notes, Value
+from gardenlib.working import COMMON_PRACTICE, Notes, Value
 
 STORE_TEMP_C = 4.0
 """A cool store of which many sources print how long a crop keeps."""
 NAMED_PESTS = 3
 WORTH_A_COVER = ("insects", "no_flower", "alone")
 EVENTS = ("sow_indoors", "harden_off", "set_out", "direct_sow", "harvest")
-_PRACTICE = "common_practice"
 
 
 @dataclass(frozen=True)
@@ -136,7 +135,7 @@ def _look(stand: Stand, out: date, notes: Notes) -> Iterator[Task]:
         return
     first, pest = due[0]
     given: dict[str, Value] = {"out": out, "early": stand.early[pest]}
-    notes.step("plan.look", "later of out and early", given, first, _PRACTICE)
+    notes.step("plan.look", "later of out and early", given, first, COMMON_PRACTICE)
     yield stand.task("look", (first, stand.ends), said, None, Said("plan.pests", {"pests": _pests(due)}))
 
 
@@ -157,7 +156,7 @@ def _feed(stand: Stand, out: date, notes: Notes) -> Iterator[Task]:
     elif stand.dates.harvest is not None:
         middle = out + (stand.dates.harvest[0] - out) / 2
         given: dict[str, Value] = {"out": out, "harvest": stand.dates.harvest[0]}
-        notes.step("plan.middle", "(out + harvest) / 2", given, middle, _PRACTICE)
+        notes.step("plan.middle", "(out + harvest) / 2", given, middle, COMMON_PRACTICE)
         notes.say("plan.fed_in_middle", *found.sources, crop=stand.crop.name)
         span = middle, middle + timedelta(days=6)
     else:

@@ -16,8 +16,6 @@ from gardenlib.tables import Crop
 from gardenlib.units import Quantity, Range
 from gardenlib.working import Answer, Notes
 
-__all__ = ["PlannedAndReal", "PlannedDays", "RealDays", "planned_and_real"]
-
 
 @dataclass(frozen=True, kw_only=True)
 class PlannedDays:

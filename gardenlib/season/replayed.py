@@ -24,8 +24,6 @@ if TYPE_CHECKING:
     from gardenlib.site import Station, Warmth
     from gardenlib.tables import Crop
 
-__all__ = ["replay", "replay_planned"]
-
 Array = npt.NDArray[np.float64]
 
 

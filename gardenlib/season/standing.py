@@ -15,6 +15,7 @@ from gardenlib.beds.soil_water import coefficient, held_mm, ready_mm
 from gardenlib.beds.water import POT_DEPTH_M
 from gardenlib.season.plan_row import Thirst
 from gardenlib.site.past_seasons import YEAR_DAYS
+from gardenlib.sowing.past_heat import LEAST_TOTAL
 
 Array = npt.NDArray[np.float64]
 Whole = npt.NDArray[np.int64]
@@ -56,7 +57,9 @@ def heat_ready(sums: Array, start: Whole, total: Array) -> Whole:
     # A hundredth of a millionth: sums that are equal but for rounding count as reached.
     asked = sums[:, start].T + total[:, None] - 1e-8 + offsets
     found = np.searchsorted((sums + offsets[:, None]).ravel(), asked.ravel()).reshape(asked.shape)
-    return np.asarray(np.minimum(found - np.arange(seasons) * (YEAR_DAYS + 1) - 1, NEVER))
+    days = np.minimum(found - np.arange(seasons) * (YEAR_DAYS + 1) - 1, NEVER)
+    # Without warmth over the published days nothing ripens.
+    return np.asarray(np.where(total[:, None] < LEAST_TOTAL, NEVER, days))
 
 
 def counted(flags: Callable[[float], npt.NDArray[np.bool_]], limits: Array, first: Whole, last: Whole) -> Whole:

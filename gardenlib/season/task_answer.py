@@ -13,8 +13,6 @@ from gardenlib.sowing import week_of
 from gardenlib.words import Said
 from gardenlib.working import Answer
 
-__all__ = ["SeasonTasks"]
-
 _COLUMNS = ["week", "first", "last", "kind", "crop", "planting", "id", "said", "caution", "more"]
 
 

@@ -24,8 +24,6 @@ if TYPE_CHECKING:
     from gardenlib.soil import LimeForBed
     from gardenlib.sowing import SowingDates
 
-__all__ = ["season_tasks"]
-
 
 def season_tasks(
     plot: Plot,

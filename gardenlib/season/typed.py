@@ -10,8 +10,6 @@ from gardenlib.class_folder.sheet import number
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said
 
-__all__ = ["typed_day", "typed_number"]
-
 
 def typed_day(text: str, *, what: str | Said, year: int | None = None) -> date:
     """Read a day that somebody typed, with or without its year.

@@ -17,15 +17,12 @@ from gardenlib.problems import InputProblem
 from gardenlib.season.plan_row import PlannedPlanting
 from gardenlib.sowing.windows import week_of
 from gardenlib.units import Quantity
-from gardenlib.working import Answer, Notes, Value
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["WeeklyYield", "weekly_yield"]
-
 Days = npt.NDArray[np.float64]
-_PLAIN = "common_practice"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -110,7 +107,7 @@ def weekly_yield(
     best = int(np.argmax(come.sum(axis=0)))
     notes = Notes()
     given: dict[str, Value] = {"kg": Quantity(float(amounts[0].sum()), "kg"), "seasons": seasons}
-    notes.step("replay.by_week", "kg / seasons", given, Quantity(float(come[0].sum()), "kg"), _PLAIN)
+    notes.step("replay.by_week", "kg / seasons", given, Quantity(float(come[0].sum()), "kg"), COMMON_PRACTICE)
     notes.say("replay.kg_evenly")
     notes.say("replay.kg_zero")
     return WeeklyYield(table=found, seasons=seasons, best_week=weeks[best], **notes.parts())

@@ -10,6 +10,8 @@ from gardenlib.words import Said
 MAX_MB = 64  # 150 years of one station with every element stay well below this
 
 _SPREADSHEET_ENDINGS = {".xlsx", ".xls", ".xlsm", ".ods", ".numbers"}
+# Names inside a packed spreadsheet: the workbook's part (ECMA-376, part 1), the media type (OpenDocument 1.2, part 3).
+_SPREADSHEET_PARTS = (b"xl/workbook", b"opendocument.spreadsheet")
 _BINARY_STARTS = {
     b"\xd0\xcf\x11\xe0": "spreadsheet",
     b"PK\x03\x04": "packed",
@@ -42,8 +44,9 @@ def read_text(path: Path) -> tuple[str, list[Said]]:
     """
     data = _read_bytes(path)
     kind = next((kind for start, kind in _BINARY_STARTS.items() if data.startswith(start)), None)
-    if kind == "packed" and path.suffix.lower() in _SPREADSHEET_ENDINGS:
-        kind = "spreadsheet"
+    if kind == "packed":
+        inside = any(part in data for part in _SPREADSHEET_PARTS)
+        kind = "spreadsheet" if inside or path.suffix.lower() in _SPREADSHEET_ENDINGS else kind
     if kind is None and not data.startswith(_UTF16_STARTS) and len(data.translate(None, _NO_TEXT)) < len(data):
         kind = "binary"
     if kind is not None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from gardenlib.site.local_dates import HALVES, THRESHOLDS_F, FreezeDates
+from gardenlib.site.freeze_sources import HALVES, THRESHOLDS_F
+from gardenlib.site.local_dates import FreezeDates
 from gardenlib.site.station import Station
 from gardenlib.site.zone import Zone, zone_from_station
 from gardenlib.units import Quantity, f_to_c

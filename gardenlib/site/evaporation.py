@@ -9,8 +9,6 @@ import numpy.typing as npt
 
 from gardenlib.problems import InputProblem
 
-__all__ = ["extraterrestrial_mj_m2", "reference_et_mm"]
-
 Array = npt.NDArray[np.float64]
 COLDEST_C, HOTTEST_C = -90.0, 60.0
 _SUN_MJ_M2_MIN = 0.0820
@@ -30,7 +28,8 @@ def extraterrestrial_mj_m2(latitude: float, dates: Any) -> Array:
     Returns
     -------
     array
-        Megajoules a square metre and day, in the shape of `dates`; 0 where the sun does not rise.
+        Megajoules a square metre and day, in the shape of `dates`; 0 where the sun does not rise, NaN where a
+        day is missing.
 
     Raises
     ------
@@ -55,7 +54,8 @@ def extraterrestrial_mj_m2(latitude: float, dates: Any) -> Array:
     # Beyond 1 the sun stays up all day, below -1 it stays down.
     sunset = np.arccos(np.clip(-np.tan(lat) * np.tan(tilt), -1, 1))
     high = sunset * np.sin(lat) * np.sin(tilt) + np.cos(lat) * np.cos(tilt) * np.sin(sunset)
-    return np.asarray(np.maximum(24 * 60 / np.pi * _SUN_MJ_M2_MIN * distance * high, 0.0))[()]
+    energy = np.maximum(24 * 60 / np.pi * _SUN_MJ_M2_MIN * distance * high, 0.0)
+    return np.asarray(np.where(np.isnat(days), np.nan, energy))[()]
 
 
 def reference_et_mm(tmin_c: npt.ArrayLike, tmax_c: npt.ArrayLike, latitude: float, dates: Any) -> Array:
@@ -73,7 +73,7 @@ def reference_et_mm(tmin_c: npt.ArrayLike, tmax_c: npt.ArrayLike, latitude: floa
     Returns
     -------
     array
-        Millimetres a day, never below 0; NaN where a temperature is missing. In the polar night it is 0.
+        Millimetres a day, never below 0; NaN where a temperature or a day is missing. In the polar night it is 0.
 
     Raises
     ------

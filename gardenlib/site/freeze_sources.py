@@ -25,6 +25,8 @@ Halves = Mapping[tuple[Half, int], FromSeasons | Published]
 
 THRESHOLDS_F = (36, 32, 28, 24)
 HALVES: tuple[Half, ...] = ("spring", "fall")
+MOST_FREE_DAYS = 400
+"""Most days from a last freeze to the next first one; two dates that changed places leave about 500 or more."""
 UNKNOWN: dict[Half, Published] = {half: Published(half, {}, "unknown") for half in HALVES}
 OFFSET_KEYS = (
     "climate.freeze.station_not_plot",
@@ -104,9 +106,8 @@ def from_typed(
 ) -> dict[str, Any]:
     """Take the dates as they were typed."""
     six_months_on(latitude)
-    halves: dict[tuple[Half, int], FromSeasons | Published] = {
-        (half, threshold_f): _typed_half(half, given[half], latitude) for half in HALVES
-    }
+    typed = {half: _typed_half(half, given[half], latitude) for half in HALVES}
+    _check_apart(typed["spring"], typed["fall"])
     known = {half: tuple(risk for risk, day in given[half].items() if day) for half in HALVES}
     said = [offset_said(offset_c, applied=False)]
     if (0.5,) in known.values():
@@ -119,7 +120,7 @@ def from_typed(
         "comes_from": Said(
             "climate.freeze.from_typed" if source else "climate.freeze.from_typed_bare", {"source": source}
         ),
-        "_halves": halves,
+        "_halves": {(half, threshold_f): part for half, part in typed.items()},
         "steps": (Step("climate.typed_given", "dates as typed", {}, None, "common_practice"),),
         "assumptions": tuple(said),
         "sources": ("common_practice",),
@@ -142,6 +143,15 @@ def _typed_half(half: Half, given: Mapping[float, MonthDay | None], latitude: fl
     if ordered != sorted(ordered, reverse=half == "spring"):
         raise InputProblem("climate.typed_order_spring" if half == "spring" else "climate.typed_order_fall")
     return Published(half, points, "dates" if points else "unknown")
+
+
+def _check_apart(spring: Published, fall: Published) -> None:
+    """Refuse dates that changed places, or that belong to the other half of the earth."""
+    if not (spring.points and fall.points):
+        return
+    free = min(fall.points.values()) - max(spring.points.values())
+    if free > MOST_FREE_DAYS:
+        raise InputProblem("climate.typed_swapped", days=f"{free:.0f}")
 
 
 def _checked_day(when: MonthDay) -> MonthDay:

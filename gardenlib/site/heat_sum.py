@@ -54,8 +54,9 @@ def degree_days(
     Raises
     ------
     InputProblem
-        When a day's low is above its high, the upper threshold is not above the lower, a double method has no
-        `next_tmin_c`, an average is asked for another cutoff than horizontal, or the method or cutoff is unknown.
+        When a temperature is infinite, a day's low is above its high, the upper threshold is not above the lower, a
+        double method has no `next_tmin_c`, an average is asked for another cutoff than horizontal, or the method or
+        cutoff is unknown.
 
     Notes
     -----
@@ -79,6 +80,9 @@ def degree_days(
     if upper_c is not None and not upper_c > lower_c:
         raise InputProblem("climate.degree_cutoff", upper=f"{upper_c:g}", lower=f"{lower_c:g}")
     low, high = np.asarray(tmin_c, dtype=float), np.asarray(tmax_c, dtype=float)
+    endless = [*low[np.isinf(low)], *high[np.isinf(high)]]
+    if endless:
+        raise InputProblem("water.not_temperature", value=f"{endless[0]:g}")
     _refuse_crossed(tmin_c, low, high)
     known = ~(np.isnan(low) | np.isnan(high))
     if method in ("average", "modified-average"):

@@ -18,7 +18,6 @@ from gardenlib.site.freeze_half import FromSeasons, Published, State
 from gardenlib.site.freeze_sources import (
     HALVES,
     OFFSET_KEYS,
-    THRESHOLDS_F,
     UNKNOWN,
     Halves,
     MonthDay,
@@ -34,8 +33,6 @@ from gardenlib.working import Answer, Quantity, Step
 
 if TYPE_CHECKING:
     from gardenlib.site.station import Station
-
-__all__ = ["HALVES", "THRESHOLDS_F", "FreezeDates"]
 
 TENTHS = (0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9)
 
@@ -190,7 +187,8 @@ class FreezeDates(Answer):
         Raises
         ------
         InputProblem
-            When a date cannot exist or the dates of a half run the wrong way.
+            When a date cannot exist, the dates of a half run the wrong way, or the last freeze and the first lie
+            more than 400 days apart, as they do when they change places.
 
         Notes
         -----

@@ -110,7 +110,7 @@ class LaidOut:
         missing = np.any(np.isnan(self.measured[:2]), axis=0)
         usable = missing.sum(axis=1) <= MAX_MISSING
         if not usable.any():
-            raise InputProblem("climate.no_season", name=name)
+            raise InputProblem("climate.no_season", name=name) if name else InputProblem("climate.no_season_here")
         missing, kept = missing[usable], self.measured[:, usable]
         lows, highs = np.where(missing, self._typical(warmth)[:, None, :], kept[:2])
         return PastSeasons(
@@ -169,6 +169,11 @@ def lay_out(daily: pd.DataFrame, latitude: float) -> LaidOut:
     LaidOut
         The record by season and day.
 
+    Raises
+    ------
+    InputProblem
+        When the record holds no day.
+
     Notes
     -----
     Source: none; it is a way of laying out a record. The limit of ten missing days is that of the freeze seasons.
@@ -180,16 +185,16 @@ def lay_out(daily: pd.DataFrame, latitude: float) -> LaidOut:
     >>> laid.years.tolist(), laid.measured.shape
     ([2024, 2025], (3, 2, 365))
     """
+    if daily.empty:
+        raise InputProblem("climate.no_season_here")
     index = pd.DatetimeIndex(daily.index)
     days = index.to_numpy().astype("datetime64[D]")
     kept = ~((index.month == 2) & (index.day == 29))
-    season, _ = halves_of(days, latitude)
-    start = half_bounds(latitude, "spring")[0]
+    (season, _), start = halves_of(days, latitude), half_bounds(latitude, "spring")[0]
     place = np.clip(day_numbers(days, season) - start, 0, YEAR_DAYS - 1)
     years = np.arange(season.min(), season.max() + 1)
     measured = np.full((3, len(years), YEAR_DAYS), np.nan)
     for row, column in enumerate(("tmin_c", "tmax_c", "rain_mm")):
         if column in daily:
-            values = daily[column].to_numpy(dtype=float)
-            measured[row, season[kept] - years[0], place[kept]] = values[kept]
+            measured[row, season[kept] - years[0], place[kept]] = daily[column].to_numpy(dtype=float)[kept]
     return LaidOut(years=years, first_day=start, measured=measured)

@@ -22,8 +22,6 @@ from gardenlib.site._raw import DateOrder, Raw, Unit, UnitFrom
 from gardenlib.site._units_of_record import settle_unit, to_si
 from gardenlib.words import Said
 
-__all__ = ["Station", "read_station"]
-
 DROP_REASONS = ("missing", "flagged", "beyond_world", "low_above_high", "odd_for_month", "repeated", "rain")
 ENOUGH_YEARS = 20  # fewer seasons give no quantile
 

@@ -26,7 +26,8 @@ def daylength_hours(latitude: float, dates: Any) -> npt.NDArray[np.float64]:
     Returns
     -------
     array
-        Hours, in the shape of `dates`; 24 where the sun does not set, 0 where it does not rise.
+        Hours, in the shape of `dates`; 24 where the sun does not set, 0 where it does not rise; NaN where
+        a day is missing.
 
     Raises
     ------
@@ -50,7 +51,8 @@ def daylength_hours(latitude: float, dates: Any) -> npt.NDArray[np.float64]:
     lat = np.deg2rad(latitude)
     cos_hour = (np.cos(_RISE_ZENITH) - np.sin(lat) * np.sin(declination)) / (np.cos(lat) * np.cos(declination))
     # Beyond 1 the sun stays down all day, beyond -1 it stays up.
-    return np.asarray(np.rad2deg(np.arccos(np.clip(cos_hour, -1, 1))) * 2 / 15)[()]
+    hours = np.rad2deg(np.arccos(np.clip(cos_hour, -1, 1))) * 2 / 15
+    return np.asarray(np.where(np.isnat(day), np.nan, hours))[()]
 
 
 def _declination(century: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:

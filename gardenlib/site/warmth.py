@@ -102,7 +102,8 @@ class Warmth(Answer):
         said = [Said("climate.warmth.typical"), Said("climate.warmth.smoothed")]
         if years < FEW_YEARS:
             said.append(Said("climate.warmth.rough", {"n": years}))
-        if years < MIN_YEARS_FOR_SPREAD:
+        spread = _spread(daily) if years >= MIN_YEARS_FOR_SPREAD else None
+        if spread is None:
             said.append(Said("climate.warmth.no_spread_years"))
         return cls(
             latitude=latitude,
@@ -114,7 +115,7 @@ class Warmth(Answer):
                 "climate.warmth.from_record",
                 {"name": station.name, "first": station.first_year, "last": station.last_year},
             ),
-            spread=_spread(daily) if years >= MIN_YEARS_FOR_SPREAD else None,
+            spread=spread,
             steps=(
                 Step("climate.warmth_days", "mean over the years", {"years": years}, None, "common_practice"),
                 Step("climate.warmth_smooth", "mean of the 30 days around each day", {}, None, "common_practice"),
@@ -270,13 +271,16 @@ def _around(values: Array) -> Array:
     return np.convolve(ring, np.full(WINDOW_DAYS, 1 / WINDOW_DAYS), mode="valid")
 
 
-def _spread(daily: pd.DataFrame) -> Array:
+def _spread(daily: pd.DataFrame) -> Array | None:
+    """Give the 10 and 90 % quantile of each day's 30-day mean; None where some day has a mean in no year."""
     means = daily.mean(axis=1, skipna=False).asfreq("D")
     window = means.rolling(WINDOW_DAYS, min_periods=WINDOW_DAYS - 5).mean().shift(-14)
     days = pd.DatetimeIndex(window.index)
     kept = ~((days.month == 2) & (days.day == 29))
     table = pd.DataFrame({"year": days.year[kept], "day": _day_of_year(days)[kept], "mean_c": window.to_numpy()[kept]})
     by_year = table.pivot(index="year", columns="day", values="mean_c").reindex(columns=range(365))
+    if by_year.isna().all().any():
+        return None
     return np.asarray(np.nanquantile(by_year.to_numpy(), [0.1, 0.9], axis=0))
 
 

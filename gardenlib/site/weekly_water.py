@@ -20,8 +20,6 @@ if TYPE_CHECKING:
 
     from gardenlib.site.warmth import Warmth
 
-__all__ = ["WeeklyWater"]
-
 Array = npt.NDArray[np.float64]
 LEAST_SEASONS = 10
 DAYS_OF_WEEK = 5
@@ -44,7 +42,7 @@ class WeeklyWater(Answer):
     dry_mm_day : array, shape (52,), or None
         What 9 of 10 years stay below; None where only a typical year is known.
     rain_mm : array, shape (52,), or None
-        Rain of the week in the middle year, mm; None where it was not measured.
+        Rain of the week in the middle year, mm; None where it was measured in fewer than ten years.
     seasons : int
         Past growing years behind it; 0 where only a typical year is known.
     """
@@ -98,7 +96,7 @@ class WeeklyWater(Answer):
             starts=_starts(laid.first_day, year),
             typical_mm_day=np.nanmedian(used, axis=0),
             dry_mm_day=np.nanquantile(used, DRY_FRACTION, axis=0),
-            rain_mm=np.nanmedian(fell, axis=0) if np.isfinite(fell).any(axis=0).all() else None,
+            rain_mm=np.nanmedian(fell, axis=0) if np.isfinite(fell).sum(axis=0).min() >= LEAST_SEASONS else None,
             seasons=seasons,
             **notes.parts(),
         )

@@ -12,8 +12,6 @@ from gardenlib.soil.lime_checks import MOST_AREA_M2
 from gardenlib.units import KG_PER_POUND, M_PER_FOOT, MM_PER_INCH, Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["CompostForBed", "compost_for_bed", "compost_nitrogen"]
-
 M_PER_INCH = MM_PER_INCH / 1000
 LB_YD3 = KG_PER_POUND / (3 * M_PER_FOOT) ** 3
 """One pound in a cubic yard, kilograms in a cubic metre."""

@@ -11,8 +11,6 @@ from gardenlib.tables.loader import rows
 from gardenlib.units import MM_PER_INCH, Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["FelTexture", "ribbon_length", "texture_by_feel"]
-
 QUESTIONS = ("ball", "ribbon", "feel")
 ANSWERS = {
     "ball": ("yes", "no"),

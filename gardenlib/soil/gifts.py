@@ -13,8 +13,6 @@ from gardenlib.units import Quantity
 from gardenlib.words import Said
 from gardenlib.working import Answer, Notes
 
-__all__ = ["GIFTS", "GiftAdvice", "gift_check", "gift_questions"]
-
 GIFTS = ("compost", "manure", "hay", "seedlings", "seed", "boards", "tools")
 ANSWERS = ("yes", "no", "unknown")
 POTS_FOR = ("compost", "manure", "hay")

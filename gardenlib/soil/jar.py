@@ -10,9 +10,7 @@ from gardenlib.soil.doubt import Doubt, Mix
 from gardenlib.soil.texture import SoilTexture, described
 from gardenlib.units import Quantity
 from gardenlib.words import Said
-from gardenlib.working import Notes, Value
-
-__all__ = ["jar_percents", "jar_texture"]
+from gardenlib.working import COMMON_PRACTICE, Notes, Value
 
 Given = Literal["layers", "marks"]
 LEAST_MM, MOST_MM = 10.0, 300.0
@@ -22,7 +20,6 @@ CLAY_OVER_PCT = 10.0
 """Our own bounds, no source: what a ruler leaves open, and how much fresh clay stands too high."""
 PARTS = ("sand", "silt", "clay")
 SHARES = ("jar.share_sand", "jar.share_silt", "jar.share_clay")
-_OWN = "common_practice"
 
 
 def jar_percents(lengths_mm: tuple[float, float, float], *, given: Given) -> Mix:
@@ -106,9 +103,9 @@ def jar_texture(
     layers = _layers(lengths_mm, given)
     if given == "marks":
         marks: dict[str, Value] = {"mark": _mm(lengths_mm[1]), "mark_below": _mm(lengths_mm[0])}
-        notes.step("jar.layer_silt", "mark - mark_below", marks, _mm(layers[1]), _OWN)
+        notes.step("jar.layer_silt", "mark - mark_below", marks, _mm(layers[1]), COMMON_PRACTICE)
         marks = {"mark": _mm(lengths_mm[2]), "mark_below": _mm(lengths_mm[1])}
-        notes.step("jar.layer_clay", "mark - mark_below", marks, _mm(layers[2]), _OWN)
+        notes.step("jar.layer_clay", "mark - mark_below", marks, _mm(layers[2]), COMMON_PRACTICE)
     mix = jar_percents(layers, given="layers")
     for key, layer, share in zip(SHARES, layers, mix, strict=True):
         inputs: dict[str, Value] = {"layer": _mm(layer), "all_layers": _mm(sum(layers))}

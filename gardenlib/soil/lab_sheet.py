@@ -10,8 +10,6 @@ from gardenlib.soil.lime_rates import MOST_KG_M2
 from gardenlib.units import Quantity
 from gardenlib.words import Said
 
-__all__ = ["LAB_RATE_UNITS", "lab_number", "lab_rate_kg_m2"]
-
 _PER_UNIT = {**TO_KG_M2, "t_ha": 0.1, "kg_m2": 1.0}
 LAB_RATE_UNITS = tuple(_PER_UNIT)
 PH_SPANS = {"water_ph": (3.0, 10.0), "buffer_ph": (3.0, 8.0)}

@@ -13,8 +13,6 @@ from gardenlib.units import Quantity
 from gardenlib.words import Said
 from gardenlib.working import Answer, Notes
 
-__all__ = ["LeadReading", "lead_number", "lead_reading"]
-
 HABITS = ("wash", "cover", "hands", "shoes", "children", "peel")
 MOST_PPM = 1_000_000.0
 # Both are parts per million by mass; a sheet prints either.

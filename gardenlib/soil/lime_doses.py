@@ -56,8 +56,6 @@ class LimeForBed(Answer):
         The bed.
     retest_on : date or None
         First day on which a new sample tells the truth, where the dates are known.
-    retest_after_months : int
-        The same, counted from the last dose.
     retest_least_months : int
         A sample taken sooner after a dose misleads.
     in_time : bool or None
@@ -71,7 +69,6 @@ class LimeForBed(Answer):
     applications: tuple[Application, ...]
     area_m2: float
     retest_on: date | None
-    retest_after_months: int
     retest_least_months: int
     in_time: bool | None
     checked: bool
@@ -174,15 +171,13 @@ def lime_for_bed(
         share = Range(min(whole.low, most * area), min(whole.high, most * area), "kg")
     how = Said("lime.how_dug" if worked_in else "lime.how_on_top")
     applications = tuple(_application(number, share, first, how) for number in range(1, planned + 1))
-    wait = int(limit("target_reached").low)
     last = applications[-1].on if applications else None
     return LimeForBed(
         low_kg=whole.low,
         high_kg=whole.high,
         applications=applications,
         area_m2=area,
-        retest_on=None if last is None else later(last, wait),
-        retest_after_months=wait,
+        retest_on=None if last is None else later(last, int(limit("target_reached").low)),
         retest_least_months=int(limit("not_tested_before").low),
         in_time=in_time,
         checked=rate.checked,

@@ -14,7 +14,6 @@ from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["LimeQuality", "lime_quality", "lime_sieves"]
 MOST_MOISTURE = 0.3
 
 

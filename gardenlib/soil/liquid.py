@@ -12,8 +12,6 @@ from gardenlib.soil.products import MOST_KG_M2
 from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes
 
-__all__ = ["LiquidFeed", "liquid_feed"]
-
 FL_OZ_PER_GALLON = 128
 """US fluid ounces in a US gallon (NIST Special Publication 811, appendix B)."""
 

@@ -10,8 +10,6 @@ from gardenlib.soil.feeding_figures import feeding_figure
 from gardenlib.units import Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["BedMix", "bags_for", "bed_mix"]
-
 LITRES_M3 = 1000
 MOST_SIDE_M, MOST_DEPTH_M = 50.0, 1.5
 MOST_LITRES = 10_000_000.0

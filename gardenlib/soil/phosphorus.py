@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from gardenlib.soil.feeding_figures import feeding_figure
 from gardenlib.units import Range
 
-__all__ = ["PhosphorusFound", "phosphorus_found"]
-
 
 @dataclass(frozen=True)
 class PhosphorusFound:

@@ -9,8 +9,6 @@ from gardenlib.problems import InputProblem
 from gardenlib.tables.loader import rows
 from gardenlib.working import Answer, Notes
 
-__all__ = ["LeadHistory", "lead_history", "lead_questions"]
-
 ANSWERS = ("yes", "no", "unknown")
 
 

@@ -12,8 +12,6 @@ from gardenlib.units import Range
 from gardenlib.words import Said
 from gardenlib.working import Answer, Notes
 
-__all__ = ["PotCheck", "pot_check"]
-
 LEAVES = ("flat", "curled", "none")
 
 

@@ -13,8 +13,6 @@ from gardenlib.units import MM_PER_INCH, Quantity, Range
 from gardenlib.words import Said
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["SamplingPlan", "sampling_plan"]
-
 MOST_AREA_M2 = 10_000.0
 TESTS = ("ph", "lime", "phosphorus", "potassium", "calcium", "magnesium", "organic_matter")
 

@@ -7,12 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from gardenlib.checks import checked_all
 from gardenlib.problems import InputProblem
 from gardenlib.soil.water_ways import checked_water, density_kg_m3, viscosity_pa_s
 from gardenlib.units import Quantity
 from gardenlib.working import Answer, Notes, Value
-
-__all__ = ["JarTimes", "jar_times", "settling_seconds"]
 
 GRAIN_KG_M3 = 2650.0
 """Density of quartz, as settling tables take it."""
@@ -20,6 +19,7 @@ GRAVITY_M_S2 = 9.81
 SAND_MM, SILT_MM = 0.05, 0.002
 """The smallest sand and the smallest silt (Soil Survey Manual 2017, chapter 3)."""
 LEAST_M, MOST_M = 0.03, 0.6
+GRAIN_SPAN_MM, FALL_SPAN_M, WATER_SPAN_C = (1e-5, 2.0), (0.0, 100.0), (0.0, 100.0)
 KEYS = {"sand": ("settling.speed_sand", "settling.time_sand"), "silt": ("settling.speed_silt", "settling.time_silt")}
 _STOKES = "stokes_1851"
 
@@ -63,6 +63,11 @@ def settling_seconds(
     array
         Seconds.
 
+    Raises
+    ------
+    InputProblem
+        When a diameter is none of a grain of soil, a height is below 0, or water of this temperature is not liquid.
+
     Notes
     -----
     Source: Stokes 1851, speed = (grain - water) g d^2 / (18 viscosity) for a ball of 2650 kg/m3; viscosity by Patek
@@ -73,10 +78,12 @@ def settling_seconds(
     >>> round(float(settling_seconds(0.05, 0.1, 20.0)), 1)
     44.5
     """
-    temp = np.asarray(water_temp_c, float)
+    grain = checked_all(diameter_mm, "diameter_mm", *GRAIN_SPAN_MM)
+    height = checked_all(height_m, "height_m", *FALL_SPAN_M)
+    temp = checked_all(water_temp_c, "water_temp_c", *WATER_SPAN_C)
     heavier = (GRAIN_KG_M3 - density_kg_m3(temp)) * GRAVITY_M_S2
-    speed = heavier * (np.asarray(diameter_mm, float) / 1000) ** 2 / (18 * viscosity_pa_s(temp))
-    return np.asarray(height_m, float) / speed
+    speed = heavier * (grain / 1000) ** 2 / (18 * viscosity_pa_s(temp))
+    return np.asarray(height / speed)
 
 
 def jar_times(height_m: float, water_temp_c: float = 20.0) -> JarTimes:

@@ -15,8 +15,6 @@ from gardenlib.tables.loader import rows
 from gardenlib.units import KG_PER_POUND, Quantity, Range
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["FeedingTime", "SideDress", "side_dress"]
-
 DAYS_A_WEEK = 7
 
 

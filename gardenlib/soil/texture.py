@@ -15,8 +15,6 @@ from gardenlib.units import Quantity
 from gardenlib.words import Said
 from gardenlib.working import Answer, Notes, Value
 
-__all__ = ["SoilTexture", "soil_texture", "texture_class", "texture_classes", "texture_name"]
-
 CLASSES = (
     *("sand", "loamy sand", "silty clay", "sandy clay", "clay", "silty clay loam", "clay loam", "sandy clay loam"),
     *("silt", "silt loam", "loam", "sandy loam"),

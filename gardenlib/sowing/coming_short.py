@@ -8,11 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from gardenlib.sowing.chance import as_percent, chance_of_enough, checked_count, checked_germination
-from gardenlib.working import Answer, Notes, Value
-
-__all__ = ["Shortfall", "shortfall", "simple_sowing"]
-
-_CHANCE = "common_practice"
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
 
 def simple_sowing(plants: int, germination_fraction: float) -> int:
@@ -113,8 +109,8 @@ def shortfall(plants: int, germination_fraction: float, sown: int, *, trials: in
     short = int((drawn < plants).sum())
     notes = Notes()
     given: dict[str, Value] = {"seeds": sown, "chance": as_percent(germination_fraction), "plants": plants}
-    notes.step("seeds.short_chance", "1 - P(at least plants of seeds)", given, as_percent(exact), _CHANCE)
-    notes.step("seeds.short_tried", "sowings with too few plants", {**given, "sowings": often}, short, _CHANCE)
+    notes.step("seeds.short_chance", "1 - P(at least plants of seeds)", given, as_percent(exact), COMMON_PRACTICE)
+    notes.step("seeds.short_tried", "sowings with too few plants", {**given, "sowings": often}, short, COMMON_PRACTICE)
     notes.say("seeds.independent")
     return Shortfall(
         plants=plants,

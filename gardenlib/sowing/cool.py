@@ -26,12 +26,13 @@ def cool_window(ask: Ask, path: Path, notes: Notes) -> Window:
     if isinstance(heat, Said):
         return Window(reason=heat)
     opens, too_warm = heat
+    starts: dict[str, Value] = {"cool_enough": opens}
     days = days_to_harvest(ask, path, notes)
     if days is None:
         return Window(heat_date=too_warm, reason=Said("sowing.no_days", {"crop": ask.plant.name}))
     if ask.garden_opens is not None and ask.garden_opens > opens:
         notes.say("sowing.garden_opens", date=ask.garden_opens)
-        opens = ask.garden_opens
+        opens = starts["garden_opens"] = ask.garden_opens
     ends = {"sowing.short_of_heat": too_warm}
     if ask.garden_closes is not None:
         ends["sowing.short_of_closing"] = ask.garden_closes
@@ -45,16 +46,13 @@ def cool_window(ask: Ask, path: Path, notes: Notes) -> Window:
         short = (window[0] - window[1]).days
         reason = Said(why, {"crop": ask.plant.name, "n": short})
         return Window(cold_limit=cold, heat_date=too_warm, short_by_days=short, reason=reason)
-    notes.step(
-        path.opens_key,
-        "latest of cool_enough, cold_limit, garden_opens",
-        {"cool_enough": opens, "cold_limit": cold},
-        window[0],
-        "common_practice",
-    )
-    notes.step(
-        path.closes_key, "earlier of window_end, last_useful", {"last_useful": window[1]}, window[1], "common_practice"
-    )
+    lasts: dict[str, Value] = {"last_useful": useful}
+    if window[0] > opens:
+        starts["after_cold"] = window[0]
+    if window[1] < useful:
+        lasts["before_cold"] = window[1]
+    notes.step(path.opens_key, f"latest of {', '.join(starts)}", starts, window[0], "common_practice")
+    notes.step(path.closes_key, f"earlier of {', '.join(lasts)}", lasts, window[1], "common_practice")
     return Window(days=window, days_to_harvest=taken, cold_limit=cold, heat_date=too_warm)
 
 
@@ -130,6 +128,7 @@ def _limit(ask: Ask, half: str, temp_f: int, year: int, notes: Notes) -> Limit:
         notes.say("sowing.cold_rare", temp=as_temp(temp_f), x=ask.springs)
     elif limit.day is not None:
         key = "sowing.first_freeze" if half == "fall" else "sowing.cold_limit"
-        inputs: dict[str, Value] = {"threshold": as_temp(temp_f), "springs_in_ten": ask.springs, "year": year}
+        seasons = "falls_in_ten" if half == "fall" else "springs_in_ten"
+        inputs: dict[str, Value] = {"threshold": as_temp(temp_f), seasons: ask.springs, "year": year}
         notes.step(key, "date at this risk", inputs, limit.day, ask.freeze_source)
     return limit

@@ -13,8 +13,6 @@ from gardenlib.units import Quantity, Range, f_to_c
 from gardenlib.words import Said
 from gardenlib.working import Answer, Notes
 
-__all__ = ["Emergence", "days_to_emerge"]
-
 State = Literal["days", "none", "not tested", "between", "sources differ", "beyond", "no row"]
 DISPUTED_ABOVE_F = {"cabbage": 85}
 """Copies of the table differ for warmer soil."""

@@ -41,20 +41,18 @@ def fall_window(ask: Ask, path: Path, notes: Notes) -> Window:
     except InputProblem as problem:
         return Window(reason=Said(problem.key, problem.values))
     published = _published(ask, freeze.day, notes)
+    kept = published if published is not None and published[0] <= safe else None
     opens, closes = _up_to(published, safe, notes)
-    earliest = _earliest(ask, path, notes)
-    if earliest is not None:
-        opens = max(opens, earliest)
+    starts: dict[str, Value] = {"weeks_before_freeze" if kept else "safe_less_length": opens}
+    for name, day in _earliest(ask, path, notes).items():
+        starts[name], opens = day, max(opens, day)
     if opens > closes:
         short = (opens - closes).days
         reason = Said("fall.too_short", {"crop": ask.plant.name, "n": short})
         return Window(published=published, short_by_days=short, reason=reason)
-    first: dict[str, Value] = {"weeks_before_freeze": opens}
-    notes.step(
-        path.opens_key, "latest of weeks_before_freeze, garden_opens, spring_cold", first, opens, "common_practice"
-    )
-    last: dict[str, Value] = {"safe": safe, "closes": closes}
-    notes.step(path.closes_key, "earlier of published_end, safe", last, closes, "common_practice")
+    notes.step(path.opens_key, f"latest of {', '.join(starts)}", starts, opens, "common_practice")
+    lasts: dict[str, Value] = {"published_end": kept[1], "safe": safe} if kept else {"safe": safe}
+    notes.step(path.closes_key, f"earlier of {', '.join(lasts)}", lasts, closes, "common_practice")
     taken = Range(days.low + SLOWER_DAYS, days.high + SLOWER_DAYS, "days")
     return Window(days=(opens, closes), days_to_harvest=taken, published=published)
 
@@ -87,10 +85,10 @@ def _up_to(published: Days | None, safe: date, notes: Notes) -> Days:
     return safe - timedelta(days=length), safe
 
 
-def _earliest(ask: Ask, path: Path, notes: Notes) -> date | None:
-    """Give the first day on which neither the garden's opening nor a harmful spring night stands in the way."""
+def _earliest(ask: Ask, path: Path, notes: Notes) -> dict[str, date]:
+    """Give the days of the garden's opening and of the last harmful spring night, where they are known."""
     row = cold_row(ask.plant, hardened=ask.hardened or path.name == "direct_sow")
     cold = freeze_limit(ask.freezes, "spring", row.temp_f, ask.risk, year=ask.year)
-    starts = [day for day in (cold.day, ask.garden_opens) if day is not None]
     notes.cite(*row.sources)
-    return max(starts) if starts else None
+    starts = {"spring_cold": cold.day, "garden_opens": ask.garden_opens}
+    return {name: day for name, day in starts.items() if day is not None}

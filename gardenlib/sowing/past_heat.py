@@ -15,7 +15,7 @@ from gardenlib.site.past_seasons import YEAR_DAYS, lay_out
 from gardenlib.tables import Crop
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, f_to_c
-from gardenlib.working import Notes
+from gardenlib.working import Notes, Value
 
 if TYPE_CHECKING:
     from gardenlib.site import Station, Warmth
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 Array = npt.NDArray[np.float64]
 NOT_RIPE = YEAR_DAYS
 """Day of the growing year that stands for "not ripe before it ended"."""
+LEAST_TOTAL = 1.0
+"""Below so many degree days (Celsius) the published days of a crop held no warmth: it does not grow there."""
 
 
 @dataclass(frozen=True)
@@ -83,23 +85,24 @@ def past_days(station: Station, latitude: float, warmth: Warmth, base: Base, not
         notes.say("even.left_out", n=past.left_out)
     if past.filled:
         notes.say("even.filled", n=past.filled)
-    notes.step(
-        "even.degree_days",
-        "single sine between low and high, above base",
-        {"seasons": len(past.years), "base": Quantity(base.lower_c, "degC")},
-        None,
-        "zalom_1983",
-    )
+    given: dict[str, Value] = {"seasons": len(past.years), "base": Quantity(base.lower_c, "degC")}
+    rule = "single sine between low and high, above base"
+    if base.upper_c is not None:
+        rule, given["top"] = f"{rule} and at most top", Quantity(base.upper_c, "degC")
+    notes.step("even.degree_days", rule, given, None, "zalom_1983")
     return np.asarray(degree_days(past.tmin_c, past.tmax_c, base.lower_c, base.upper_c))
 
 
 def ripe_days(daily_degree_days: Array, total: float) -> Array:
     """Find the day on which the degree days since planting reach a total, for each season and planting day.
 
-    A planting counts from the morning of its day. All seasons stand one after the other in one rising row of sums,
+    A planting counts from the morning of its day. Where the total is none, since it is never warm enough to grow,
+    nothing ripens. All seasons stand one after the other in one rising row of sums,
     so that one search answers for all of them.
     """
     seasons = len(daily_degree_days)
+    if total < LEAST_TOTAL:
+        return np.full((seasons, YEAR_DAYS), float(NOT_RIPE))
     sums = np.zeros((seasons, YEAR_DAYS + 1))
     np.cumsum(daily_degree_days, axis=1, out=sums[:, 1:])
     step = sums[:, -1].max() + total + 1.0

@@ -20,11 +20,7 @@ from gardenlib.sowing.limits import as_crop
 from gardenlib.tables import Crop
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Said
-from gardenlib.working import Answer, Notes, Value
-
-__all__ = ["SeedPlan", "seed_plan"]
-
-_CHANCE = "common_practice"
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes, Value
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,8 +49,8 @@ class SeedPlan(Answer):
         The federal standard as of 1994.
     below_standard : bool or None
         Whether the germination is below it.
-    germination_between, seeds_between : Range or None
-        After a towel test: the germination that it leaves open, of 10, and the seeds for its two ends.
+    seeds_between : Range or None
+        After a towel test: the seeds for the two ends of the germination that it leaves open.
     """
 
     crop: str
@@ -70,7 +66,6 @@ class SeedPlan(Answer):
     weight_g: float | None
     standard_fraction: float | None
     below_standard: bool | None
-    germination_between: Range | None = None
     seeds_between: Range | None = None
 
 
@@ -146,14 +141,14 @@ def seed_plan(
         notes.say("seeds.no_loss_counted")
     else:
         given: dict[str, Value] = {"germination": as_percent(germination), "loss": as_percent(1 - kept)}
-        notes.step("seeds.stand", "germination * (1 - loss)", given, as_percent(stand), _CHANCE)
+        notes.step("seeds.stand", "germination * (1 - loss)", given, as_percent(stand), COMMON_PRACTICE)
     empty = _empty(stand, per_cell, notes)
     cells = _enough_cells(wanted, 1 - empty, sure, notes)
     seeds = cells * per_cell
     if per_cell > 1:
-        notes.say("seeds.one_kept", _CHANCE)
+        notes.say("seeds.one_kept", COMMON_PRACTICE)
         sown: dict[str, Value] = {"cells": cells, "seeds_per_cell": per_cell}
-        notes.step("seeds.all_seeds", "cells * seeds_per_cell", sown, seeds, _CHANCE)
+        notes.step("seeds.all_seeds", "cells * seeds_per_cell", sown, seeds, COMMON_PRACTICE)
     trays = None if cells_per_tray is None else _trays(cells, cells_per_tray, notes)
     weight = _weight_g(plant, seeds, notes)
     notes.say("seeds.independent")
@@ -174,7 +169,6 @@ def seed_plan(
         weight_g=weight,
         standard_fraction=standard_fraction,
         below_standard=below,
-        germination_between=between,
         seeds_between=_for_both_ends(between, kept, wanted, sure, per_cell),
         **notes.parts(),
     )
@@ -183,16 +177,16 @@ def seed_plan(
 def _empty(stand: float, per_cell: int, notes: Notes) -> float:
     empty = (1 - stand) ** per_cell
     given: dict[str, Value] = {"chance": as_percent(stand), "seeds_per_cell": per_cell}
-    notes.step("seeds.empty_cells", "(1 - chance) ^ seeds_per_cell", given, as_percent(empty), _CHANCE)
+    notes.step("seeds.empty_cells", "(1 - chance) ^ seeds_per_cell", given, as_percent(empty), COMMON_PRACTICE)
     return empty
 
 
 def _enough_cells(plants: int, chance: float, sure: float, notes: Notes) -> int:
     cells = seeds_to_sow(plants, chance, sure)
     given: dict[str, Value] = {"plants": plants, "chance": as_percent(chance)}
-    notes.step("seeds.average", "plants / chance, rounded up", given, simple_sowing(plants, chance), _CHANCE)
+    notes.step("seeds.average", "plants / chance, rounded up", given, simple_sowing(plants, chance), COMMON_PRACTICE)
     asked = {**given, "how_sure": as_percent(sure)}
-    notes.step("seeds.enough", "smallest n with P(at least plants of n) >= how_sure", asked, cells, _CHANCE)
+    notes.step("seeds.enough", "smallest n with P(at least plants of n) >= how_sure", asked, cells, COMMON_PRACTICE)
     return cells
 
 
@@ -200,7 +194,7 @@ def _trays(cells: int, cells_per_tray: int, notes: Notes) -> int:
     in_tray = checked_count(cells_per_tray, "cells_per_tray", 1000)
     trays = math.ceil(cells / in_tray)
     given: dict[str, Value] = {"cells": cells, "cells_per_tray": in_tray}
-    notes.step("seeds.trays", "cells / cells_per_tray, rounded up", given, trays, _CHANCE)
+    notes.step("seeds.trays", "cells / cells_per_tray, rounded up", given, trays, COMMON_PRACTICE)
     return trays
 
 

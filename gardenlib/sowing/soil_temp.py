@@ -17,8 +17,6 @@ if TYPE_CHECKING:
 
     from gardenlib.site import Warmth
 
-__all__ = ["SoilTemp", "soil_temp_from_air"]
-
 SOIL_WINDOW_DAYS = 11
 SOIL_ERROR_C = 3.0
 

@@ -26,6 +26,7 @@ def spring_window(ask: Ask, path: Path, notes: Notes) -> Window:
     say_weeks(ask, weeks, notes)
     published, no_anchor = published_days(ask, weeks, notes)
     limit, cold, every_month = _cold(ask, path, notes)
+    warm: date | None = None
     if every_month:
         return Window(published=published, reason=every_month)
     length = timedelta(days=weeks.length_days if weeks else SINGLE_DAY_WINDOW_DAYS)
@@ -50,11 +51,13 @@ def spring_window(ask: Ask, path: Path, notes: Notes) -> Window:
     opens, closes, why = *window, "sowing.short_of_opening"
     if published is None and ends:
         closes = max(closes, min(ends.values()))
+    ending_days: dict[str, Value] = {"window_end": closes}
     days = days_to_harvest(ask, path, notes)
     taken = None if days is None else days.typical
     if days is not None and ends:
         ending = min(ends, key=lambda key: ends[key])
         useful, taken = last_useful_day(ask, opens, ends[ending], days, notes)
+        ending_days["last_useful"] = useful
         if useful < closes:
             closes, why = useful, ending
     if opens > closes:
@@ -69,17 +72,12 @@ def spring_window(ask: Ask, path: Path, notes: Notes) -> Window:
     parts: dict[str, Value] = {
         "published_opens": published and published[0],
         "after_cold": cold,
+        "warm_enough": warm,
         "garden_opens": ask.garden_opens,
     }
     given = {name: day for name, day in parts.items() if day is not None}
     notes.step(path.opens_key, f"latest of {', '.join(given)}", given, opens, "common_practice")
-    notes.step(
-        path.closes_key,
-        "earlier of window_end, last_useful",
-        {"window_end": window[1], "last_useful": closes},
-        closes,
-        "common_practice",
-    )
+    notes.step(path.closes_key, f"earlier of {', '.join(ending_days)}", ending_days, closes, "common_practice")
     return Window(days=(opens, closes), days_to_harvest=taken, published=published, cold_limit=limit, heat_date=heat)
 
 

@@ -154,10 +154,16 @@ def test_every_crop_has_distances_in_order():
 
 
 def test_the_two_tables_of_bed_distances_agree():
-    """The range each way in a bed holds the one that the table of crops gives."""
+    """The range each way in a bed is the same on the page of the kinds and on that of the beds."""
     from gardenlib import tables
 
     for row in tables.table("spacing").itertuples():
-        found = beds.crop_spacing(row.crop).bed
-        assert row.bed_low_in * 2.54 <= found.high + 1e-9
-        assert row.bed_high_in * 2.54 >= found.low - 1e-9
+        found = beds.crop_spacing(row.crop)
+        assert (found.bed.low / 2.54, found.bed.high / 2.54) == pytest.approx((row.bed_low_in, row.bed_high_in))
+        assert ("bed" in found.unchecked) == (row.status == "memory")
+
+
+def test_numbers_of_numpy_are_numbers():
+    """A bed as wide as it is long, given as numpy's floats, is counted like any other."""
+    side = np.float64(1.2)
+    assert beds.plants_that_fit(side, side, np.float64(0.3)) == beds.plants_that_fit(1.2, 1.2, 0.3)

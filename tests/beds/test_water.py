@@ -87,3 +87,12 @@ def test_drip_refuses_what_cannot_be(how):
     """No flow, no such bed, no number."""
     with pytest.raises(InputProblem):
         beds.drip_minutes(**{"depth_mm": 25, "bed_width_m": 0.75, "flow_litres_hour_m": 3, **how})
+
+
+@pytest.mark.parametrize(("crop", "et_mm"), [("broccoli", 7.0), ("spinach", 15.0), ("cabbage_main", 1.0)])
+def test_the_working_of_the_easy_part_can_be_done_again(crop, et_mm):
+    """The step names all that goes into it; done again as FAO-56 has it (note to table 22) it gives the answer."""
+    found = beds.water_need(crop, 3.0, et_mm)
+    (step,) = [step for step in found.steps if step.key == "water.ready"]
+    held, p, use = step.inputs["held"].value, step.inputs["p"], step.inputs["use"].value
+    assert found.ready_mm == step.result.value == pytest.approx(held * min(max(p + 0.04 * (5 - use), 0.1), 0.8))

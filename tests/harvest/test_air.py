@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from gardenlib.harvest import breathing, wilting
+from gardenlib.harvest import breathing, vapor_deficit_pa, wilting
 from gardenlib.problems import InputProblem
 
 
@@ -38,3 +38,10 @@ def test_breath_is_told_at_printed_temperatures_only(temp_c):
     """Nothing is made up between the printed temperatures."""
     with pytest.raises(InputProblem, match="0, 5, 10, 15, 20"):
         breathing(temp_c)
+
+
+@pytest.mark.parametrize(("temp_c", "humidity"), [(20, 120), (20, -1), (20, math.nan), (-300, 50), (math.inf, 50)])
+def test_air_that_cannot_be_has_no_deficit(temp_c, humidity):
+    """Humidity off the scale and temperatures that no air has are refused, never reckoned with."""
+    with pytest.raises(InputProblem, match="must be"):
+        vapor_deficit_pa([4, temp_c], [90, humidity])

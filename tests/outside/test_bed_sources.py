@@ -82,6 +82,9 @@ def test_peppers_along_a_row():
         ("pepper", 12, 15),
         ("tomato", 18, 24),
         ("spinach", 4, 6),
+        ("lettuce_leaf", 4, 6),
+        ("onion_sets", 2, 4),
+        ("pea", 2, 4),
         ("broccoli", 12, 18),
     ],
 )

@@ -9,6 +9,7 @@ import pandas as pd
 import pytest
 
 from gardenlib import sowing, tables
+from gardenlib.sowing.limits import full_grown_temp_f
 
 OUT = date(2027, 4, 20)
 COLD = pd.DataFrame({"tmin_c": 0.0, "tmax_c": 10.0}, index=pd.date_range("2000-01-01", "2024-12-31"))
@@ -108,3 +109,9 @@ def test_marks_of_the_new_tables_match_their_sources():
         assert ((table["status"] == "published") == read).all(), name
     limits = tables.table("cold_response").dropna(subset=["limit_source"])
     assert (limits["limit_status"] == limits["limit_source"].map(status)).all()
+
+
+@pytest.mark.parametrize(("crop", "limit_f"), [("tomato", 36), ("basil", 36), ("kale", 28), ("lettuce_leaf", 28)])
+def test_a_frost_ends_tender_crops_and_a_hard_freeze_the_others(crop, limit_f):
+    """National Weather Service, Jackson: frost at 36 F, hard freeze at 28 F; which ends what is our own rule."""
+    assert full_grown_temp_f(tables.crop(crop)) == limit_f

@@ -127,3 +127,17 @@ def test_what_cannot_be_counted_is_not_offered():
     assert events_of("harlequin_bug") == ()
     memory = tables.table("pest_models").query("status == 'memory'")
     assert (memory["mapping"] == "not_computable").all()
+
+
+def test_sums_begin_on_the_first_of_april():
+    """University of Minnesota, cabbage maggot: counted from 1 April; 300 at 10 a day above 43 F are the 30th day."""
+    weeks = forecast("cabbage_maggot", _steady(43, 63), 2025, latitude=42.0, typical=_typical(43, 63))
+    assert next(week for week in weeks.events if week.event.event == "first_flies").middle == date(2025, 4, 30)
+
+
+def test_a_range_of_sums_is_early_by_its_low_end_and_late_by_its_high():
+    """University of Missouri, black cutworm: cutting begins at 312 to 364, the 32nd to 37th day at 10 a day."""
+    caught = date(2025, 4, 1)
+    weeks = forecast("black_cutworm", _steady(50, 70), 2025, latitude=42.0, typical=_typical(50, 70), seen=caught)
+    cutting = next(week for week in weeks.events if week.event.event == "cutting_begins")
+    assert (cutting.early, cutting.late) == (date(2025, 5, 2), date(2025, 5, 7))

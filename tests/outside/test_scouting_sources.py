@@ -58,3 +58,17 @@ def test_wisconsin_s_broccoli_stands_more():
     }
     assert found["broccoli"]["wisconsin_mbcn_veg204"] == 50
     assert found["cabbage_main"]["wisconsin_mbcn_veg204"] == 30
+
+
+def test_a_count_of_fifty_plants_is_told_at_95_percent():
+    """Of 50 plants 10 hit leave 10 to 34 % open (scipy, Clopper and Pearson 1934, 95 %)."""
+    theirs = binomtest(10, 50).proportion_ci(0.95, method="exact")
+    found = scouting_decision("cabbage_looper", "cabbage_main", "growing", 50, 10, 400).hit_pct
+    assert (found.low, found.high) == pytest.approx((100 * theirs.low, 100 * theirs.high), abs=1e-6)
+
+
+@pytest.mark.parametrize(("plants", "programmes"), [(49, False), (50, True)])
+def test_programmes_begin_at_fifty_plants(plants, programmes):
+    """Rutgers looks at 50 plants: a bed of so many has its sample and is set against the thresholds, a smaller not."""
+    found = scouting_decision("cabbage_looper", "cabbage_main", "growing", plants, 10, plants)
+    assert bool(found.programmes) == programmes

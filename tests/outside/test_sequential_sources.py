@@ -85,7 +85,8 @@ def test_mean_count_is_near_wald_s(true, plants):
 
 
 @pytest.mark.parametrize(
-    ("true", "looked_at", "limit"), [(0.05, 10, 0.1), (0.2, 10, 0.1), (0.1, 50, 0.1), (0.02, 33, 0.05)]
+    ("true", "looked_at", "limit"),
+    [(0.05, 10, 0.1), (0.2, 10, 0.1), (0.1, 50, 0.1), (0.02, 33, 0.05), (0.5, 2000, 0.5), (1.0, 50, 1.0)],
 )
 def test_chance_to_act_is_scipy_s(true, looked_at, limit):
     """The chance that a walk is at its limit is the upper tail of scipy.stats.binom, and walks show it."""

@@ -7,8 +7,11 @@ import pandas as pd
 import pytest
 
 from gardenlib.pests import forecast
+from gardenlib.pests.counting import daily_sums
+from gardenlib.pests.models import events_of
 from gardenlib.problems import InputProblem
 from gardenlib.site import Warmth
+from gardenlib.units import f_to_c
 
 HOW = {"latitude": 42.0}
 
@@ -124,3 +127,23 @@ def test_what_cannot_be_is_refused_in_one_sentence(how, words):
     pest, daily = given.pop("pest"), given.pop("daily")
     with pytest.raises(InputProblem, match=words):
         forecast(pest, daily, 2026, typical=typical(), **HOW, **given)
+
+
+@pytest.mark.parametrize(
+    ("pest", "cold_day", "hot_day"),
+    # By hand, degrees Fahrenheit, days of 20 to 60 and of 60 to 100, from each source's rule: cabbage maggot above 43
+    # (Minnesota); European corn borer 50/86, low raised to 50, high cut at 86 (Minnesota); seedcorn maggot above 39,
+    # high cut at 84 (South Dakota 2022).
+    [("cabbage_maggot", 0.0, 37.0), ("corn_borer", 5.0, 23.0), ("seedcorn_maggot", 1.0, 33.0)],
+)
+def test_the_working_shows_the_rule_that_was_counted(pest, cold_day, hot_day):
+    """The formula of the working, worked out as it is written, gives what was counted on a cold and on a hot day."""
+    event = events_of(pest)[0]
+    low, high = np.array([[20.0, 60.0]]), np.array([[60.0, 100.0]])
+    sums = daily_sums(f_to_c(low), f_to_c(high), event)[0] * 1.8
+    assert sums.tolist() == pytest.approx([cold_day, hot_day])
+    (step, *_) = forecast(pest, record(), 2026, typical=typical(), **HOW).steps
+    told = step.expression
+    assert ("top" in step.inputs) == ("top" in told) == (pest != "cabbage_maggot")
+    assert ("low and high each at least above and at most top" in told) == (pest == "corn_borer")
+    assert ("high at most top" in told) == (pest == "seedcorn_maggot")

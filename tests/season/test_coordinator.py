@@ -10,7 +10,7 @@ import pytest
 from gardenlib import InputProblem
 from gardenlib.plot import read, update
 from gardenlib.plot.store import new
-from gardenlib.season import class_counts, coordinator_csv
+from gardenlib.season import class_counts
 from gardenlib.units import KG_PER_POUND
 from gardenlib.words import Voice
 
@@ -35,6 +35,10 @@ def _plot(folder, name, *, before=("yes", "no", "partly"), pounds=2.0, hours=1.5
     return path
 
 
+def _table(folder, *, voice=None, **asked):
+    return class_counts(folder, voice=voice, **asked).csv(voice)
+
+
 def _cells(text):
     return {(row["what"], row["which"]): row["number"] for row in csv.DictReader(io.StringIO(text))}
 
@@ -53,7 +57,7 @@ def test_the_table_counts_what_was_typed(folder, tmp_path):
     heads = tmp_path / "attendance.csv"
     heads.write_text("date,heads\n2027-03-01,12\nMar 8 2027,9\n")
     sessions = [date(2027, 3, 1), date(2027, 3, 15)]
-    cells = _cells(coordinator_csv(folder, sessions=sessions, attendance=heads, **SEASON))
+    cells = _cells(_table(folder, sessions=sessions, attendance=heads, **SEASON))
     assert cells["plot files counted", ""] == "4"
     assert [cells["heads at a session", day] for day in ("2027-03-01", "2027-03-08", "2027-03-15")] == [
         "12",
@@ -73,7 +77,7 @@ def test_weights_are_in_the_units_of_the_class(folder):
 
 def test_small_cells_are_not_told(folder):
     """Counts of 0, 1 and 2 people all read alike, so that none can be told apart (common practice, no source)."""
-    cells = _cells(coordinator_csv(folder, **SEASON))
+    cells = _cells(_table(folder, **SEASON))
     assert cells["I can read a soil sheet", "before: not yet"] == "fewer than 3"  # one person
     assert cells["I can read a soil sheet", "before: yes"] == "fewer than 3"  # nobody
     assert cells["I know my last freeze date", "after: yes"] == "fewer than 3"
@@ -83,15 +87,15 @@ def test_a_weight_of_two_plots_is_not_told(tmp_path):
     """Two plots' pounds and hours could be told apart by their owners: only that they are two or fewer is said."""
     for name in ("p1", "p2"):
         _plot(tmp_path, name)
-    cells = _cells(coordinator_csv(tmp_path, **SEASON))
+    cells = _cells(_table(tmp_path, **SEASON))
     assert {cells[what, ""] for what in ("picked", "given away", "hours worked")} == {"from fewer than 3 plots"}
     _plot(tmp_path, "p3")
-    assert _cells(coordinator_csv(tmp_path, **SEASON))["picked", ""] == "6.0"
+    assert _cells(_table(tmp_path, **SEASON))["picked", ""] == "6.0"
 
 
 def test_no_name_no_words_no_place(folder):
     """Names, notes, crops, file names and coordinates are nowhere in the table."""
-    text = coordinator_csv(folder, **SEASON)
+    text = _table(folder, **SEASON)
     for hidden in (*HIDDEN.replace(",", "").split(), "44.1", "103.9", "pea", "p1"):
         assert hidden not in text
 
@@ -126,7 +130,7 @@ def test_lines_after_the_last_day_are_left_out_and_said(folder):
 def test_cells_cannot_be_formulas(folder, start):
     """A class's own word that begins like a formula is made harmless (the six beginnings that OWASP lists)."""
     voice = Voice(local={"coord.picked": f"{start}HYPERLINK(1)"})
-    rows = list(csv.reader(io.StringIO(coordinator_csv(folder, voice=voice, **SEASON), newline="")))
+    rows = list(csv.reader(io.StringIO(_table(folder, voice=voice, **SEASON), newline="")))
     assert f"'{start}HYPERLINK(1)" in [row[0] for row in rows]
     assert not [cell for row in rows for cell in row if cell.startswith(start)]
 
@@ -136,7 +140,7 @@ def test_cells_cannot_be_formulas(folder, start):
     [
         ("date,heads\n2027-03-01,-4\n", "from 0 to 1000"),
         ("date,heads\n2027-03-01,6.5\n", "whole number"),
-        ("date,heads\n2027-03-01,many\n", "plain number"),
+        ("date,heads\n2027-03-01,many\n", "number alone"),
         ('date,heads\n2027-03-01,"6,2"\n', "whole number"),
         ("date,heads\nMar 1,4\n", "Write the year"),
         ("date,heads\n3/4/2027,4\n", "two|may be|letters"),
@@ -156,7 +160,7 @@ def test_a_slip_in_the_table_of_heads_is_one_sentence(folder, tmp_path, text, wo
 def test_a_folder_that_is_not_there_is_one_sentence(tmp_path):
     """The folder is named."""
     with pytest.raises(InputProblem, match="There is no folder"):
-        coordinator_csv(tmp_path / "nowhere", **SEASON)
+        class_counts(tmp_path / "nowhere", **SEASON)
 
 
 def test_an_answer_that_is_no_answer_counts_nowhere(tmp_path):
@@ -165,5 +169,5 @@ def test_an_answer_that_is_no_answer_counts_nowhere(tmp_path):
         path = _plot(tmp_path, name)
         update(path, "answers", {"07.before.q1": ["yes"], "07.after.q1": {"choice": {"yes": 1}}}, seen_revision=9)
         assert read(path).answers["07.before.q1"] == ["yes"]
-    cells = _cells(coordinator_csv(tmp_path, **SEASON))
+    cells = _cells(_table(tmp_path, **SEASON))
     assert cells["I know my last freeze date", "before: yes"] == "fewer than 3"

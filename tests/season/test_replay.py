@@ -20,7 +20,7 @@ from gardenlib.plot import Planting, Plot
 from gardenlib.problems import InputProblem
 from gardenlib.season import PastWeather, plan_dates, replay, replay_counts, replay_planned
 from gardenlib.season.plan_row import Thirst
-from gardenlib.season.standing import rain_fed
+from gardenlib.season.standing import NEVER, heat_ready, rain_fed
 from gardenlib.site import Warmth, lay_out
 from gardenlib.units import Range
 
@@ -349,3 +349,10 @@ def test_a_class_of_the_laid_out_record_needs_a_latitude():
     with pytest.raises(InputProblem):
         PastWeather.of(station)
     assert PastWeather.of(station, latitude=45.0).past.years.tolist() == lay_out(station.daily, 45.0).years.tolist()
+
+
+def test_a_sum_without_warmth_is_never_reached():
+    """Where the typical year gives a crop no degree days, no past season makes it ready."""
+    sums = np.arange(366.0)[None, :].repeat(2, axis=0)
+    found = heat_ready(sums, np.array([100, 100]), np.array([0.0, 10.0]))
+    assert found.tolist() == [[NEVER, NEVER], [109, 109]]

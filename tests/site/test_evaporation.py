@@ -44,6 +44,12 @@ def test_hostile_weather_is_refused(low, high, latitude):
         site.reference_et_mm(low, high, latitude, date(2001, 6, 21))
 
 
+def test_a_missing_day_has_no_evaporation():
+    """A day that is missing gives NaN, never the value of some day."""
+    found = site.reference_et_mm(10, 20, 45.0, np.array(["2001-06-21", "NaT"], dtype="datetime64[D]"))
+    assert np.isnan(found).tolist() == [False, True]
+
+
 def _record(years, *, rain=True):
     days = pd.date_range("1980-01-01", f"{1979 + years}-12-31", name="date")
     warm = 10 - 12 * np.cos(2 * np.pi * (days.day_of_year - 20) / 365)
@@ -59,6 +65,20 @@ def test_weeks_of_past_years():
     assert (weekly.dry_mm_day > weekly.typical_mm_day).all()
     assert weekly.rain_mm == pytest.approx(7.0)
     assert weekly.seasons == 20
+    # By hand, numpy's default rule: of 20 years sorted the place 19 * 0.9 = 17.1, from 0.
+    july = int(np.argmax(weekly.typical_mm_day))
+    daily = _record(20)
+    years = [
+        daily[(daily.index.year == year) & ~((daily.index.month == 2) & (daily.index.day == 29))]
+        for year in range(1980, 2000)
+    ]
+    week = sorted(
+        site.reference_et_mm(
+            one.tmin_c[7 * july :][:7], one.tmax_c[7 * july :][:7], 40.0, one.index[7 * july :][:7]
+        ).mean()
+        for one in years
+    )
+    assert weekly.dry_mm_day[july] == pytest.approx(week[17] + 0.1 * (week[18] - week[17]), abs=0.01)
     assert 6 <= weekly.starts[int(np.argmax(weekly.typical_mm_day))].month <= 7
 
 
@@ -82,3 +102,18 @@ def test_a_typical_year_gives_no_dry_years():
     weekly = site.WeeklyWater.from_warmth(warmth, year=2027)
     assert weekly.dry_mm_day is None
     assert weekly.month_mm_day(6) > weekly.month_mm_day(12)
+
+
+def test_rain_of_a_few_years_is_no_middle_year():
+    """Nine years with rain give no rain of the middle year, ten do."""
+    for years in (9, 10):
+        daily = _record(20)
+        daily.loc[daily.index.year >= 1980 + years, "rain_mm"] = np.nan
+        weekly = site.WeeklyWater.from_daily(daily, 40.0, year=2027)
+        assert (weekly.rain_mm is None) == (years == 9)
+
+
+def test_a_record_without_a_day_is_refused():
+    """An empty record gives one sentence."""
+    with pytest.raises(InputProblem, match="no year"):
+        site.WeeklyWater.from_daily(_record(20).iloc[:0], 40.0, year=2027)

@@ -98,3 +98,10 @@ def test_the_cutoffs_stand_in_order(low, swing, base, span, method):
     )
     assert falling <= flat + 1e-9
     assert stopped <= flat + 1e-9
+
+
+@pytest.mark.parametrize(("low", "high"), [(1.0, np.inf), (-np.inf, 1.0)])
+def test_an_endless_temperature_is_refused(low, high):
+    """A temperature without end is refused in one sentence."""
+    with pytest.raises(InputProblem, match="no temperature"):
+        degree_days([0.0, low], [5.0, high], 10.0)

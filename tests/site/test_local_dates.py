@@ -225,3 +225,20 @@ def test_every_answer_says_where_it_comes_from():
         assert dates.assumptions
         assert str(dates.comes_from)
         assert all(key == "common_practice" or tables.source(key) for key in dates.sources)
+
+
+@pytest.mark.parametrize(
+    ("last", "first", "latitude"), [((10, 6), (5, 9), 43.6), ((5, 9), (10, 6), -43.6), ((10, 15), (4, 20), 38.0)]
+)
+def test_dates_that_changed_places_are_refused(last, first, latitude):
+    """Last and first freeze swapped, or typed for the other half of the earth, would leave more than a year free."""
+    with pytest.raises(InputProblem, match="more than a year"):
+        FreezeDates.typed(last, first, source="leaflet", latitude=latitude)
+
+
+def test_a_freeze_free_year_of_a_mild_place_stays():
+    """A last freeze in January and a first one in December are 334 days apart, and a first one may be in January."""
+    for first in ((12, 20), (1, 10)):
+        dates = FreezeDates.typed((1, 20), first, source="leaflet", latitude=33.0)
+        assert dates.date("spring", 32, 0.5, year=2027) == date(2027, 1, 20)
+        assert dates.date("fall", 32, 0.5, year=2027) == date(2028 if first[0] == 1 else 2027, *first)

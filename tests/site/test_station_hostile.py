@@ -272,9 +272,10 @@ def test_refused_in_one_sentence(tmp_path, case):
     assert path.read_bytes() == (data if isinstance(data, bytes) else data.encode())
 
 
-def test_a_spreadsheet_is_refused_with_its_mend(tmp_path):
-    """A spreadsheet's own file is named as one, with the way out."""
-    path = tmp_path / "plot.xlsx"
+@pytest.mark.parametrize("name", ["plot.xlsx", "plot.csv"])
+def test_a_spreadsheet_is_refused_with_its_mend(tmp_path, name):
+    """A spreadsheet's own file is named as one, with the way out, though somebody gave it another ending."""
+    path = tmp_path / name
     with zipfile.ZipFile(path, "w") as book:
         book.writestr("xl/workbook.xml", "<workbook/>")
     with pytest.raises(InputProblem, match="save it as CSV"):

@@ -39,3 +39,9 @@ def test_north_and_south_share_the_day(latitude, day):
     """Day in the north and day in the south together make 24 hours and what the bent light adds (under 40 minutes)."""
     both = daylength_hours(latitude, day) + daylength_hours(-latitude, day)
     assert 24 <= both <= 24 + 40 / 60
+
+
+def test_a_missing_day_has_no_length():
+    """A day that is missing gives NaN, never the length of some day."""
+    days = np.array(["2025-06-21", "NaT"], dtype="datetime64[D]")
+    assert np.isnan(daylength_hours(45.0, days)).tolist() == [False, True]

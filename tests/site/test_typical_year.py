@@ -134,3 +134,15 @@ def test_degree_days_of_the_typical_year(method):
     got = warmth.degree_days(10.0, method=method)
     assert got.shape == (365,)
     np.testing.assert_allclose(got, 10.0)
+
+
+def test_no_spread_where_a_month_has_gaps_in_each_year():
+    """Eight of the first sixteen days of July lost in each year, by turns: some 30-day mean is known in no year."""
+    made_up = station()
+    days = made_up.daily.index
+    lost = (days.month == 7) & (days.day <= 16) & ((days.day % 2) == (days.year % 2))
+    made_up.daily = made_up.daily[~lost]
+    warmth = Warmth.from_station(made_up)
+    assert warmth.years == 25
+    assert warmth.spread is None
+    assert "climate.warmth.no_spread_years" in [said.key for said in warmth.assumptions]

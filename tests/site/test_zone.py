@@ -68,11 +68,14 @@ def test_few_winters_are_rough():
     assert ten.reason is None
 
 
-@pytest.mark.parametrize(("missing", "years"), [(10, 12), (11, 11)])
-def test_a_winter_may_miss_ten_cold_nights(missing, years):
+@pytest.mark.parametrize(
+    ("begins", "missing", "years"),
+    [("11-01", 10, 12), ("11-01", 11, 11), ("10-01", 11, 11), ("03-21", 11, 11), ("09-20", 11, 12), ("04-01", 11, 12)],
+)
+def test_a_winter_may_miss_ten_cold_nights(begins, missing, years):
     """A winter with 11 nights missing from October to March does not count; nights in summer may be missing."""
     made_up = station("2000-07-01", "2012-06-30", {"01-20": -3})
-    gone = pd.date_range("2005-11-01", periods=missing).append(pd.date_range("2003-07-01", "2003-08-30"))
+    gone = pd.date_range(f"2005-{begins}", periods=missing).append(pd.date_range("2003-07-01", "2003-08-30"))
     made_up.daily = made_up.daily.drop(gone)
     assert zone_from_station(made_up).years == years
 

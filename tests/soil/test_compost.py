@@ -71,7 +71,9 @@ def test_soil_test_comes_before_the_depth(level, verdict):
 def test_nitrogen_is_a_wide_range_and_says_so():
     """The weight of compost is unchecked, and the answer says it beside the range."""
     found = compost_for_bed(10, 0.01)
-    assert found.n_kg.low < found.n_kg.high
+    # By hand: 100 litres at 800 to 1,200 lb a cubic yard, 60 % dry, 2 to 4 % nitrogen, 5 to 25 % of it set free.
+    ends = [0.1 / 0.764554857984 * 0.6 * lb * KG_PER_POUND for lb in (800 * 0.02 * 0.05, 1200 * 0.04 * 0.25)]
+    assert (found.n_kg.low, found.n_kg.high) == pytest.approx(ends)
     assert (found.n_kg_m2.low * 10, found.n_kg_m2.high * 10) == pytest.approx((found.n_kg.low, found.n_kg.high))
     assert any("Unchecked" in Voice().say(said) for said in found.assumptions)
 

@@ -97,3 +97,12 @@ def test_working_gives_the_answer():
     assert results["settling.time_sand"].value == times.sand_seconds
     assert results["settling.time_silt"].value == times.silt_hours
     assert set(times.sources) == {"patek_2009", "mccutcheon_1993", "stokes_1851"}
+
+
+@pytest.mark.parametrize(
+    ("grain", "height", "warm"), [(0, 0.1, 20), (-0.05, 0.1, 20), (0.05, -0.1, 20), (0.05, 0.1, -5)]
+)
+def test_grains_that_cannot_sink_are_refused(grain, height, warm):
+    """No grain, a height below nothing and ice give one sentence, never a time."""
+    with pytest.raises(InputProblem, match="must be"):
+        soil.settling_seconds(grain, height, warm)

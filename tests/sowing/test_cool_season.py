@@ -52,6 +52,8 @@ def test_a_tender_crop_that_cannot_ripen_in_fall_waits_for_the_last_harmful_nigh
     found = _cool(own)
     last = HOT.date("spring", 36, 0.1, year=2028)
     assert (found.set_out[0], found.cold_limit) == (last, last)
+    (opens,) = [step for step in found.steps if step.key == "sowing.set_out_opens"]
+    assert opens.result == max(opens.inputs.values()) == last
     assert (HOT.date("fall", 36, 0.1, year=2027) - HOT_YEAR.first_below((80 - 32) / 1.8, year=2027)).days < 75
 
 

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gardenlib import InputProblem, sowing
+from gardenlib.harvest import weeks_ready
 from gardenlib.site import FreezeDates, Warmth
 from gardenlib.sowing.even_days import spaced
 from gardenlib.sowing.past_heat import NOT_RIPE, ripe_days
@@ -252,3 +253,12 @@ def test_a_second_sowing_that_never_ripens_is_refused():
 def test_no_sowing_between_dates_the_wrong_way_round():
     """Where the last day lies before the first there is nothing to sow."""
     assert sowing.sowings_between(date(2027, 6, 1), APRIL, 7) == ()
+
+
+def test_nothing_ripens_where_no_day_is_warm_enough():
+    """Where the published days of a crop hold no warmth above its base, no harvest is told, soon or late."""
+    cold = station(mean_c=-30.0, latitude=75.0, noise_c=0.0)
+    with pytest.raises(InputProblem, match="not ripe before the year ends"):
+        sowing.even_harvest("pea", cold, date(2027, 6, 1), 3, 14)
+    found = weeks_ready("pea", date(2027, 6, 1), station=cold)
+    assert (found.early, found.middle, found.late, found.not_ripe) == (None, None, None, 30)

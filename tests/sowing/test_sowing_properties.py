@@ -131,3 +131,27 @@ def test_every_answer_shows_its_working_and_sources(crop_id):
         assert all(source(key) for key in found.sources)
         assert found.sources
     assert crop(crop_id).id == found.crop
+
+
+@pytest.mark.parametrize("season", ["spring", "fall", "cool"])
+@given(CROPS, CLIMATES, LATITUDES, st.booleans())
+def test_the_window_is_the_latest_and_the_earliest_of_its_working(season, name, climate, latitude, bounded):
+    """Each window opens on the latest of the days its working names, and closes on the earliest."""
+    north = latitude > 0
+    garden = {
+        "garden_opens": date(2027, 4 if north else 10, 10),
+        "garden_closes": date(2027 + (not north), 3 + 6 * north, 20),
+    }
+    found = sowing.sowing_dates(
+        name,
+        place(*climate, latitude=latitude),
+        year=2027,
+        season=season,
+        warmth=warmth(*climate, latitude=latitude),
+        **(garden if bounded else {}),
+    )
+    for step in found.steps:
+        if step.key in {"sowing.set_out_opens", "sowing.direct_sow_opens"}:
+            assert step.result == max(step.inputs.values())
+        if step.key in {"sowing.set_out_closes", "sowing.direct_sow_closes"}:
+            assert step.result == min(step.inputs.values())

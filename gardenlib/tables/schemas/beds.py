@@ -85,10 +85,6 @@ SCHEMAS: Mapping[str, Schema] = {
         key=("texture",),
         spans=(("low_in_ft", "high_in_ft"),),
     ),
-    "drip_hours": Schema(
-        {"flow_gph_100ft": NUMBER, "bed_width_in": NUMBER, "depth_in": NUMBER, "hours": NUMBER, **PROVENANCE},
-        key=("flow_gph_100ft",),
-    ),
     "pots": Schema(
         {
             "crop": TEXT,
