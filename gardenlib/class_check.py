@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal
 from gardenlib import class_folder, site, tables
 from gardenlib.carried import carried
 from gardenlib.class_folder import ClassFolder, SiteRow
-from gardenlib.class_folder.model import MonthDay
+from gardenlib.class_folder.model import CLASS_PLOT, MonthDay
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said, languages
 
@@ -92,7 +92,8 @@ def report(folder: str | Path) -> Report:
         mend += [*_names(klass), *_meetings(klass), *_crops(klass), *_season(klass), *_workdays(klass)]
         for row in klass.sites.values():
             mend += [*_freezes(row)]
-    return Report(klass.title, tuple(mend), (*findings.notes, *_shut_then(klass), *_nobody_to_call(klass)))
+    notes = (*findings.notes, *_shut_then(klass), *_nobody_to_call(klass), *_strange_families(klass))
+    return Report(klass.title, tuple(mend), notes)
 
 
 # ---- names that point somewhere ------------------------------------------------------------
@@ -120,7 +121,9 @@ def _names(klass: ClassFolder) -> Iterator[Said]:
         if learner.plot != klass.class_bed and learner.plot not in klass.plots:
             yield _unknown("learners.csv", learner.id, learner.plot, klass.plots)
         if learner.language and learner.language not in klass.languages:
-            yield _unknown("learners.csv", learner.id, learner.language, klass.languages)
+            known = learner.language in languages()
+            said = _unknown("learners.csv", learner.id, learner.language, klass.languages)
+            yield Said("check.language", said.values) if known else said
 
 
 def _meetings(klass: ClassFolder) -> Iterator[Said]:
@@ -147,14 +150,16 @@ def _crops(klass: ClassFolder) -> Iterator[Said]:
         yield Said(problem.key, problem.values)
     else:
         yield from stand_in.notes
-        listed += [("class_plot.json", eaten.crop) for eaten in stand_in.household.eat]
-        listed += [("class_plot.json", planting.crop) for planting in stand_in.plantings]
+        if (klass.folder / CLASS_PLOT).exists():  # else the settings stand in, which are told already
+            listed += [(CLASS_PLOT, eaten.crop) for eaten in stand_in.household.eat]
+            listed += [(CLASS_PLOT, planting.crop) for planting in stand_in.plantings]
     for file, crop in dict.fromkeys(listed):
         if crop not in klass.crops:
             try:
                 tables.crop(crop)
             except InputProblem as problem:
-                yield _at(f"{file}: crops", problem)
+                said = Said(problem.key, problem.values)
+                yield Said("problem.homework.class_crop", {"file": file, "problem": said})
 
 
 def _season(klass: ClassFolder) -> Iterator[Said]:
@@ -192,6 +197,18 @@ def _nobody_to_call(klass: ClassFolder) -> Iterator[Said]:
     """Tell a class whose contacts have no phone: it can be taught, but a garden needs somebody to call."""
     if klass.title and not any(contact.phone for contact in klass.contacts):
         yield Said("check.no_phone", {"file": "class.toml"})
+
+
+def _strange_families(klass: ClassFolder) -> Iterator[Said]:
+    """Tell what stands among the families of a plot and is none: the pages look for whole family names."""
+    from gardenlib.beds import families
+
+    known = {family.casefold() for family in families()}
+    for plot in klass.plots.values():
+        for family in dict.fromkeys(name for year in plot.families for name in year):
+            if family.casefold() not in known:
+                values = {"file": "plots.csv", "where": plot.id, "value": family[:60], "known": ", ".join(families())}
+                yield Said("check.family", values)
 
 
 def _shut_on(klass: ClassFolder, at: MonthDay) -> dict[str, date]:

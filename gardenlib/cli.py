@@ -8,6 +8,8 @@ import os
 import sys
 import traceback
 from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
 from typing import Any, TextIO, cast
 
 from gardenlib.problems import InputProblem
@@ -185,38 +187,69 @@ def _add_pack(commands: Any) -> None:
 
 
 def _pack(args: argparse.Namespace) -> None:
-    from datetime import date
-
     from gardenlib import class_folder
-    from gardenlib.classroom import day_papers, pack
+    from gardenlib.classroom import day_papers
+    from gardenlib.classroom.pack_folder import PACKS
     from gardenlib.classroom.pack_print import meeting_of
 
-    say, today = Voice().say, date.today()  # noqa: DTZ011  the day on the instructor's own clock
-    made = pack(
-        args.folder,
-        args.out,
-        today=today,
-        session=args.session,
-        kind=args.kind,
-        large=args.large,
-        paper=args.paper,
-        progress=_show_progress,
-    )
-    for line in made.told:
-        print(say(line))
-    print(say("pack.made", n=made.sheets, folder=str(made.folder)))
+    today = date.today()  # noqa: DTZ011  the day on the instructor's own clock
+    folder, stopped = Path(args.out or Path(args.folder) / PACKS), None
+    try:
+        folder = _homework(args, today)
+    except InputProblem as problem:
+        if not args.day:
+            raise
+        stopped = problem  # a page without homework has papers of the day
     if args.day:
         klass = class_folder.read(args.folder)
         meeting = meeting_of(klass, args.session, today)
-        papers = day_papers(klass, meeting, made.folder, large=args.large, paper=args.paper)
-        print(say("pack.day_made", n=len(papers), folder=str(papers[0].parent)))
+        papers = day_papers(klass, meeting, folder, large=args.large, paper=args.paper)
+        print(Voice().say("pack.day_made", n=len(papers), folder=str(papers[0].parent)))
+    if stopped is not None:
+        raise stopped
 
 
-def _show_progress(done: int, many: int) -> None:
-    """Draw a bar on the line of the terminal that is being written."""
-    bar = ("#" * (20 * done // many)).ljust(20, ".")
-    end = "\n" if done == many else ""
-    print(f"\r[{bar}] {Voice().say('pack.progress', done=done, n=many)}", end=end, file=sys.stderr, flush=True)
+def _homework(args: argparse.Namespace, today: date) -> Path:
+    """Print the sheets with their key, and give their folder."""
+    from gardenlib.classroom import pack
+
+    say, bar = Voice().say, _Bar()
+    try:
+        made = pack(
+            args.folder,
+            args.out,
+            today=today,
+            session=args.session,
+            kind=args.kind,
+            large=args.large,
+            paper=args.paper,
+            progress=bar.show,
+        )
+    finally:
+        bar.end()
+    for line in made.told:
+        print(say(line))
+    print(say("pack.made", n=made.sheets, folder=str(made.folder)))
+    return made.folder
+
+
+class _Bar:
+    """A bar on the line of the terminal that is being written."""
+
+    def __init__(self) -> None:
+        self._open = False
+
+    def show(self, done: int, many: int) -> None:
+        """Draw how far it is."""
+        bar = ("#" * (20 * done // many)).ljust(20, ".")
+        self._open = done < many
+        end = "" if self._open else "\n"
+        print(f"\r[{bar}] {Voice().say('pack.progress', done=done, n=many)}", end=end, file=sys.stderr, flush=True)
+
+    def end(self) -> None:
+        """Leave the line where the bar stopped short, so that what is said next has its own."""
+        if self._open:
+            print(file=sys.stderr)
 
 
 def _add_mark(commands: Any) -> None:

@@ -32,14 +32,16 @@ KNOWN = {
 
 @dataclass(frozen=True)
 class _Part:
-    """One table of the file, and where it stands."""
+    """One table of the file, and where it stands; `number` is its place among several of its name, else 0."""
 
     name: str
     values: Mapping[str, Any]
     findings: Findings
+    number: int = 0
 
     def where(self, field: str) -> Said:
-        return Said("class.setting", {"file": FILE, "field": f"{self.name}.{field}" if self.name else field})
+        values = {"file": FILE, "field": f"{self.name}.{field}" if self.name else field, "number": self.number}
+        return Said("class.setting_of" if self.number else "class.setting", values)
 
     def refuse(self, field: str, mend: Said) -> None:
         value = str(self.values[field])[:60]
@@ -105,16 +107,21 @@ class _Part:
         if not isinstance(value, dict):
             self.refuse(field, Said("class.mend.table", {"field": field}))
             value = {}
-        return _part(field, value, self.findings)
+        return _part(field, value, self.findings, self.number)
 
     def parts(self, field: str) -> list[_Part]:
-        return [_Part(self.name, {field: item}, self.findings).part(field) for item in self.items(field)]
+        items = self.items(field)
+        numbers = range(1, len(items) + 1) if len(items) > 1 else [0] * len(items)
+        return [
+            _Part(self.name, {field: item}, self.findings, number).part(field)
+            for number, item in zip(numbers, items, strict=True)
+        ]
 
 
-def _part(name: str, values: Mapping[str, Any], findings: Findings) -> _Part:
+def _part(name: str, values: Mapping[str, Any], findings: Findings, number: int = 0) -> _Part:
     if unknown := [field for field in values if field not in KNOWN[name]]:
         findings.notes.append(Said("class.extra_settings", {"file": FILE, "fields": ", ".join(unknown)}))
-    return _Part(name, values, findings)
+    return _Part(name, values, findings, number)
 
 
 def read_settings(folder: Path, findings: Findings) -> dict[str, Any]:

@@ -67,7 +67,11 @@ def _table(view: pd.DataFrame, voice: Voice) -> pd.DataFrame:
 def files_table(found: Marked, voice: Voice) -> charts.View:
     """List the files that were written, what to print first."""
     say = voice.say
-    kinds = (("stack", found.stacks), ("view", ("class_view.csv",)), ("one", found.replies))
+    kinds = (
+        ("stack", found.stacks),
+        ("view", ("class_view.csv",) if len(found.view) else ()),
+        ("one", found.replies),
+    )
     rows = [(name, say(f"review.file_{kind}")) for kind, names in kinds for name in names]
     columns = [say("review.column_file"), say("review.column_what")]
     return charts.View(say("review.files_in", folder=str(found.folder)), pd.DataFrame(rows, columns=columns), None, "")

@@ -7,13 +7,13 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
-from gardenlib import tables
 from gardenlib.class_folder import ClassFolder, Meeting
 from gardenlib.classroom.day_lessons import Lesson
 from gardenlib.classroom.lesson_paper_sights import Sight, sights
+from gardenlib.homework.formula import with_signs
 from gardenlib.problems import InputProblem
 from gardenlib.words import Voice
-from gardenlib.working import Answer, Step
+from gardenlib.working import COMMON_PRACTICE, Answer, cited
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from gardenlib.panels import Session
 
 Data = dict[str, Any]
-COMMON_PRACTICE = "common_practice"
 
 
 def lesson_paper(klass: ClassFolder, meeting: Meeting, lesson: Lesson) -> Data:
@@ -60,7 +59,7 @@ def lesson_paper(klass: ClassFolder, meeting: Meeting, lesson: Lesson) -> Data:
         "own_title": say("day.lesson.own"),
         "own": lesson.all("own"),
         "points_title": say("day.lesson.sources"),
-        "sources": [f"{number}. {_citation(key, lesson.voice)}" for key, number in sources.items()],
+        "sources": [f"{number}. {cited(key, lesson.voice)}" for key, number in sources.items()],
     }
 
 
@@ -119,21 +118,12 @@ def _steps(answer: Answer, voice: Voice, sources: dict[str, int]) -> Sequence[Da
         printed.append(
             {
                 "what": voice.say(f"step.{step.key}"),
-                "expression": step.expression.replace("_", " "),
+                "expression": with_signs(step.expression).replace("_", " "),
                 "result": "" if step.result is None else voice.value(step.result),
-                "given": _given(step, voice),
+                "given": step.given(voice),
                 "source": voice.say("page.common_practice")
                 if step.source == COMMON_PRACTICE
                 else voice.say("page.source_n", number=sources[step.source]),
             }
         )
     return printed
-
-
-def _given(step: Step, voice: Voice) -> str:
-    return "; ".join(f"{name.replace('_', ' ')}: {voice.value(value)}" for name, value in step.inputs.items())
-
-
-def _citation(key: str, voice: Voice) -> str:
-    source = tables.source(key)
-    return source.citation if source.status == "published" else voice.say("page.unchecked", source=source.citation)

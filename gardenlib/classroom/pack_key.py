@@ -14,8 +14,6 @@ from gardenlib.words import Voice
 if TYPE_CHECKING:
     from gardenlib.homework import BlankSlip, Question
 
-__all__ = ["KeyedSheet", "key_data", "self_check_data"]
-
 
 @dataclass(frozen=True)
 class KeyedSheet:

@@ -22,8 +22,6 @@ from gardenlib.sheets import sheet_pdf
 from gardenlib.sheets.printing import Paper
 from gardenlib.words import Said
 
-__all__ = ["Pack", "pack"]
-
 IN_ONE_FILE = 60
 
 
@@ -106,6 +104,7 @@ def pack(
             fresh = {sheet.record.code: sheet for sheet in sheets if sheet.record.code not in records}
             _write_keys(job, list(fresh.values()), names, folder / "key", place)
             records |= {code: sheet.record for code, sheet in fresh.items()}
+        shared = held if kind == "class" else {}
         record = PackRecord(
             library=__version__,
             class_title=klass.title,
@@ -113,10 +112,12 @@ def pack(
             session=f"{job.meeting.date.isoformat()} {job.title}",
             show_scores=klass.show_scores,
             invented=klass.invented,
-            sheets=tuple(records.values()),
+            sheets=tuple(
+                one.model_copy(update={"holders": tuple(shared.get(code, ()))}) for code, one in records.items()
+            ),
         )
         record.save(folder / RECORD)
-        write_templates(folder / "key", record, holders=held if kind == "class" else {})
+        write_templates(folder / "key", record, holders=shared)
     if any(len(sheet.questions) < len(LADDERS[0]) for sheet in records.values()):
         told.append(Said("pack.fewer"))
     told += [Said("pack.kept", {"folder": str(path)}) for path in kept]

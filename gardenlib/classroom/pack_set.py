@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from hashlib import blake2b
 from itertools import islice
 
 from gardenlib.class_folder import ClassFolder, Learner, Meeting
+from gardenlib.classroom.pack_codes import Codes
 from gardenlib.classroom.pack_questions import LADDERS, Choice, proved
 from gardenlib.classroom.pack_sheet import Asked, PrintedSheet, asked_words, worksheet_data
 from gardenlib.homework import Ground, Question, SheetRecord, ground_for, sheet_record
@@ -18,10 +18,10 @@ from gardenlib.sheets import sheet_pdf
 from gardenlib.sheets.printing import Paper
 from gardenlib.words import Voice, languages
 
-__all__ = ["Job", "Setter", "Sheet", "groups_of", "languages_of", "printed", "sides"]
-
 SIDES = 2
 CHOICES = 3  # skills that are tried before a sheet gets fewer questions
+_Made = tuple[list[Question], Ground]
+"""Questions, and the ground on which they were set in one language."""
 
 
 @dataclass(frozen=True)
@@ -89,59 +89,82 @@ class Setter:
         self._job, self._names = job, names
         self._places = Places()
         self._shared: dict[tuple[str, ...], Sheet] = {}
-        self._codes: set[str] = set()
+        self._codes = Codes(job.klass.title, job.meeting.date.isoformat(), job.kind)
 
     def sheet(self, readers: tuple[Learner, ...]) -> tuple[Sheet, bytes]:
         """Set the sheet of its readers, and print it for them."""
         spoken = languages_of(self._job, readers)
+        if self._job.kind == "class":
+            if not self._shared:
+                self._share()
+            sheet = replace(self._shared[spoken], readers=readers)
+            return sheet, printed(self._job, [sheet], self._names)
         voices = tuple(map(self._voice, spoken))
-        if self._job.kind != "class":
-            whose = "+".join(reader.id for reader in readers)
-            name = " + ".join(filter(None, (self._names[one.id] for one in readers)))
-            return self._fitting(readers, voices, whose, self._code("|".join(one.id for one in readers)), name)
-        if spoken not in self._shared:
-            # What holds with the longest name holds with each.
-            longest = max(self._names.values(), key=len, default="")
-            self._shared[spoken], _ = self._fitting((), voices, "", self._code("|".join(spoken)), longest)
-        sheet = replace(self._shared[spoken], readers=readers)
-        return sheet, printed(self._job, [sheet], self._names)
+        # Two readers of one language read the same words: these stand once.
+        each = voices[: len({voice.language for voice in voices})]
+        whose = "+".join(reader.id for reader in readers)
+        name = " + ".join(filter(None, (self._names[one.id] for one in readers)))
+
+        def together(made: Sequence[_Made]) -> list[Sheet]:
+            questions = tuple(asked for asked, _ in made)
+            words = asked_words(questions[: len(each)], each)
+            return [Sheet(readers, voices, sheet_record(*made[0], learner=whose), questions, words)]
+
+        code = self._codes.of("|".join(one.id for one in readers))
+        sheets, pdfs = self._fitting(readers, voices, code, name, together)
+        return sheets[0], pdfs[0]
+
+    def _share(self) -> None:
+        """Set the sheet of the whole class: the same questions in each of its languages, the class's own first."""
+        every = dict.fromkeys(languages_of(self._job, readers) for readers in groups_of(self._job))
+        spoken = sorted(every, key=lambda one: one[0] != _own_language(self._job.klass))
+        codes = [self._codes.of("|".join(one)) for one in spoken]
+
+        def apart(made: Sequence[_Made]) -> list[Sheet]:
+            return [
+                Sheet(
+                    (),
+                    (ground.voice,),
+                    sheet_record(asked, replace(ground, code=code)),
+                    (asked,),
+                    asked_words([asked], [ground.voice]),
+                )
+                for code, (asked, ground) in zip(codes, made, strict=True)
+            ]
+
+        # What holds with the longest name holds with each.
+        longest = max(self._names.values(), key=len, default="")
+        sheets, _ = self._fitting((), [self._voice(one[0]) for one in spoken], codes[0], longest, apart)
+        self._shared = dict(zip(spoken, sheets, strict=True))
 
     def _voice(self, language: str) -> Voice:
         klass = self._job.klass
         own = language == _own_language(klass)
         return Voice(language=language, units=klass.units, local=klass.words_local if own else {})
 
-    def _code(self, whose: str) -> str:
-        """Make a code that no other sheet of the pack has; the same sheet has the same one whenever it is printed."""
-        told = "|".join((self._job.klass.title, self._job.meeting.date.isoformat(), self._job.kind, whose))
-        code, turn = _six_digits(told), 0
-        while code in self._codes:
-            turn += 1
-            code = _six_digits(f"{told}|{turn}")
-        self._codes.add(code)
-        return code
-
     def _fitting(
-        self, readers: tuple[Learner, ...], voices: tuple[Voice, ...], whose: str, code: str, name: str
-    ) -> tuple[Sheet, bytes]:
-        """Choose the questions that fit on one sheet, and see that their key holds."""
+        self,
+        readers: tuple[Learner, ...],
+        voices: Sequence[Voice],
+        code: str,
+        name: str,
+        sheets_of: Callable[[Sequence[_Made]], list[Sheet]],
+    ) -> tuple[list[Sheet], list[bytes]]:
+        """Choose the questions that fit on one sheet in each of its languages, and see that their key holds."""
         page = self._job.meeting.page
         grounds = [self._ground(readers, voice, code) for voice in voices]
-        # Two readers of one language read the same words: these stand once.
-        spoken = voices[: len({voice.language for voice in voices})]
         choice, set_any = Choice(page, grounds[0]), False
         for ladder in LADDERS:
             most = None if ladder == LADDERS[-1] else CHOICES
             for asked in islice(choice.sheets(ladder), most):
                 set_any = True
-                others = (asked if one.voice == grounds[0].voice else choice.again(asked, one) for one in grounds[1:])
-                questions = (asked, *others)
-                words = asked_words(questions[: len(spoken)], spoken)
-                sheet = Sheet(readers, voices, sheet_record(asked, grounds[0], learner=whose), questions, words)
-                pdf = _pdf(self._job, [sheet], [name], trial=True)
-                if sides(pdf) <= SIDES:
-                    proved(sheet.record)
-                    return sheet, pdf
+                others = [asked if one.voice == grounds[0].voice else choice.again(asked, one) for one in grounds[1:]]
+                sheets = sheets_of(list(zip([asked, *others], grounds, strict=True)))
+                pdfs = [_pdf(self._job, [sheet], [name], trial=True) for sheet in sheets]
+                if all(sides(pdf) <= SIDES for pdf in pdfs):
+                    for sheet in sheets:
+                        proved(sheet.record)
+                    return sheets, pdfs
         raise InputProblem("pack.too_long" if set_any else "pack.no_questions", page=page)
 
     def _ground(self, readers: Sequence[Learner], voice: Voice, code: str) -> Ground:
@@ -154,12 +177,6 @@ class Setter:
             voice=voice,
             places=self._places,
         )
-
-
-def _six_digits(told: str) -> str:
-    """Make six digits in pairs of a text."""
-    number = int.from_bytes(blake2b(told.encode("utf-8", "surrogatepass"), digest_size=8).digest(), "big") % 1_000_000
-    return "-".join(re.findall("..", f"{number:06d}"))
 
 
 def sides(pdf: bytes) -> int:

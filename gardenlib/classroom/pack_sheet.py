@@ -13,8 +13,6 @@ from gardenlib.words import Voice
 if TYPE_CHECKING:
     from gardenlib.homework import Blank, Line, Question
 
-__all__ = ["Asked", "PrintedSheet", "asked_words", "worksheet_data"]
-
 ROOM = 3  # lines to write on below a question without steps
 
 

@@ -31,11 +31,6 @@ class Looked:
     notes: tuple[Said, ...]
     next_session: int | None
 
-    @property
-    def is_ready(self) -> bool:
-        """Tell whether nothing is left to mend."""
-        return not (self.stops or self.can_wait)
-
 
 def look(folder: Path, today: date) -> Looked:
     """Check a class folder and find its next meeting.

@@ -7,8 +7,6 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict
 
-__all__ = ["Blank", "BlankSlip", "Span", "Typable"]
-
 Kind = Literal["number", "range", "date", "words"]
 Typable = float | tuple[float, float] | date | str
 

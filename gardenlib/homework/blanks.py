@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from datetime import date
 
 from gardenlib.homework.blank import Blank, BlankSlip, Span
+from gardenlib.homework.days_typed import nearest
 from gardenlib.homework.results import Asked, asked, figure, is_whole, numbers_of, span_of, unit_words
 from gardenlib.homework.skill import Skill, Task
 from gardenlib.units import Quantity, Range, in_system
@@ -58,7 +60,11 @@ def _own(place: int, task: Task, ask: Asked, voice: Voice) -> Iterator[BlankSlip
     """Give the task's own foreseen mistakes at this step."""
     for slip in task.slips:
         if slip.step % len(task.steps) == place and slip.value is not None:
-            yield _slip(asked(slip.value, voice, ask.places).span, slip.id, slip.reply, slip.look, voice)
+            value = slip.value
+            if isinstance(value, date) and ask.span.first is not None:
+                # South of the equator it may lie in another year; it is written, and read, without one.
+                value = nearest(value.month, value.day, ask.span.first) or value
+            yield _slip(asked(value, voice, ask.places).span, slip.id, slip.reply, slip.look, voice)
 
 
 def _other_unit(result: float | Quantity | Range, ask: Asked, skill: Skill, voice: Voice) -> Iterator[BlankSlip]:
@@ -96,9 +102,9 @@ def _slip(span: Span, name: str, reply: Said, look: str, voice: Voice) -> BlankS
 
 
 def _told_apart(right: Span, slips: Iterable[BlankSlip]) -> Iterator[BlankSlip]:
-    """Give the mistakes whose value is neither accepted nor that of an earlier one."""
+    """Give the mistakes whose value is neither accepted nor that of an earlier one, nor written like one of these."""
     taken: list[Span] = [right]
     for slip in slips:
-        if not any(span.holds(slip.middle) for span in taken):
+        if not any(span.holds(slip.middle) or span.shown == slip.shown for span in taken):
             taken.append(slip)
             yield slip

@@ -17,17 +17,26 @@ def day_typed(bare: str, *, near: date | None, year: int) -> date | Said:
     return Said("homework.ask.two_days" if days else "homework.ask.day", {"text": bare})
 
 
+def nearest(month: int, day: int, aim: date) -> date | None:
+    """Give a day of the year the year in which it is nearest to `aim`; None where that year has no such day."""
+    # 29 February lies in the year in which 28 February is nearest.
+    leap = (month, day) == (2, 29)
+    days = [date(aim.year + back, month, 28 if leap else day) for back in (-1, 0, 1)]
+    return _day(min(days, key=lambda found: abs((found - aim).days)).year, month, day)
+
+
 def _dated(month: int, day: int, year: int | None, aim: date) -> date | None:
     """Give a day its year; None where that year has no such day, or two digits name a year far from the sheet's."""
     if year is None:
-        # 29 February lies in the year in which 28 February is nearest.
-        leap = (month, day) == (2, 29)
-        days = [date(aim.year + back, month, 28 if leap else day) for back in (-1, 0, 1)]
-        year = min(days, key=lambda found: abs((found - aim).days)).year
-    elif year < 100:
+        return nearest(month, day, aim)
+    if year < 100:
         year += aim.year // 100 * 100
         if abs(year - aim.year) > 1:
             return None
+    return _day(year, month, day)
+
+
+def _day(year: int, month: int, day: int) -> date | None:
     try:
         return date(year, month, day)
     except ValueError:

@@ -10,12 +10,13 @@ from typing import Literal, TypeVar
 
 from gardenlib import tables
 from gardenlib.class_folder import ClassFolder, Learner, PlotRow
+from gardenlib.class_folder.model import CLASS_PLOT
 from gardenlib.learner_place import place_of
 from gardenlib.plot import Bed, Plot, Site
 from gardenlib.problems import InputProblem
 from gardenlib.site import Place
 from gardenlib.tables import Crop
-from gardenlib.words import Voice, languages
+from gardenlib.words import Said, Voice, languages
 
 SheetKind = Literal["class", "plot", "pair"]
 Drawn = TypeVar("Drawn")
@@ -150,7 +151,12 @@ def ground_for(
 def class_crops(klass: ClassFolder) -> tuple[Crop, ...]:
     """Give the crops of the class bed, else those that the class's settings name."""
     grown = [item.crop for item in klass.class_plot.household.eat if item.crop]
-    return tuple(_crop(klass, crop_id) for crop_id in dict.fromkeys(grown or klass.crop_ids))
+    file = CLASS_PLOT if (klass.folder / CLASS_PLOT).exists() else "class.toml"
+    try:
+        return tuple(_crop(klass, crop_id) for crop_id in dict.fromkeys(grown or klass.crop_ids))
+    except InputProblem as problem:
+        said = Said(problem.key, problem.values)
+        raise InputProblem("homework.class_crop", file=file, problem=said) from None
 
 
 def _crop(klass: ClassFolder, crop_id: str) -> Crop:

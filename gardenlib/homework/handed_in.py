@@ -1,16 +1,15 @@
-"""Work that was handed in, as plot files or typed off the paper; what cannot be used is told, the rest goes on."""
+"""Work that was handed in, and the answers in plot files; what cannot be used is told, the rest goes on."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NamedTuple
 
 from pydantic import ValidationError
 
-from gardenlib.class_folder.sheet import Findings, read_rows
 from gardenlib.homework.marking import MarkedSheet, marked_sheet
 from gardenlib.homework.record import PackRecord, SheetRecord
 from gardenlib.plot import Plot
@@ -18,11 +17,8 @@ from gardenlib.plot.disk import bytes_of
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said
 
-__all__ = ["ANSWER_COLUMNS", "HandedIn", "answers_from_csv", "answers_from_plots", "plot_key"]
-
 ANSWER_COLUMNS = ("learner", "sheet_code", "blank_id", "question", "answer")
 _COPY = re.compile(r"(?:[ _-]*(?:\(\d+\)|copy(?:[ _-]*\d+)?))+$", re.IGNORECASE)
-_AS_TEXT = re.compile(r"^'(?=[=+@\t\r-])")
 _MOST_FILES = 500
 _TABLES = frozenset(("answers.csv", "tally.csv"))
 PAGE = "page"
@@ -148,53 +144,3 @@ def _taken(
             told.append(first.beside(work))
         if first is None or work.plot.revision >= first.plot.revision:
             before[who] = work
-
-
-def answers_from_csv(path: str | Path, pack: PackRecord) -> HandedIn:
-    """Read answers that were typed off the paper.
-
-    Parameters
-    ----------
-    path : str or Path
-        The filled-in ``answers.csv``.
-    pack : PackRecord
-        What was printed.
-
-    Returns
-    -------
-    HandedIn
-        Rows for another sheet, or for a blank that was not asked, are told and left out.
-    """
-    found, findings = HandedIn(), Findings()
-    sheets = {sheet.code: (sheet, frozenset(sheet.blanks())) for sheet in pack.sheets}
-    for row in read_rows(Path(path), ("sheet_code", "blank_id", "answer"), ANSWER_COLUMNS, findings):
-        text, code, blank, who = (
-            _AS_TEXT.sub("", row.cells.get(name, "")) for name in ("answer", "sheet_code", "blank_id", "learner")
-        )
-        if not text:
-            continue
-        sheet, blanks = sheets.get(_code_of(code, sheets), (None, frozenset()))
-        where = {"file": row.file, "row": row.number}
-        if sheet is None or blank not in blanks:
-            value = code if sheet is None else blank
-            found.told.append(Said("homework.handed.row", {**where, "value": value[:40]}))
-            continue
-        typed = who[:80]
-        if sheet.learner and typed and typed != sheet.learner:
-            found.told.append(Said("homework.handed.other_learner", {**where, "code": code, "learner": typed[:40]}))
-            continue
-        answers = found.answers.setdefault((sheet.learner or typed, sheet.code), {})
-        if answers.get(blank, text) != text:
-            found.told.append(Said("homework.handed.row_twice", {**where, "value": blank}))
-        answers[blank] = text
-    found.told = [*(Said(problem.key, problem.values) for problem in findings.problems), *findings.notes, *found.told]
-    return found
-
-
-def _code_of(typed: str, codes: Collection[str]) -> str:
-    """Undo a spreadsheet that took a code such as 04-12-27 for a date: one code has these numbers, in any order."""
-    if not re.fullmatch(r"\d{1,4}([-/.])\d{1,2}\1\d{1,4}", typed) or typed in codes:
-        return typed
-    numbers = [sorted(int(number) % 100 for number in re.findall(r"\d+", text)) for text in (typed, *codes)]
-    found = [code for code, those in zip(codes, numbers[1:], strict=True) if those == numbers[0]]
-    return found[0] if len(found) == 1 else typed

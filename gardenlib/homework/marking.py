@@ -19,8 +19,6 @@ if TYPE_CHECKING:
 
     from gardenlib.homework.tally import Tallied
 
-__all__ = ["ASTRAY", "Mark", "MarkedSheet", "check_key", "class_view", "mark", "marked_sheet"]
-
 ASTRAY = frozenset(("look_again", "ask"))
 """The states of a blank that is to be looked at again."""
 _LAST = {"nothing": 1, "holds": 2}  # of the reasons at a question

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from gardenlib import tables
 from gardenlib.homework.blank import Blank
 from gardenlib.homework.blanks import blank_of
 from gardenlib.homework.formula import named
@@ -17,11 +16,7 @@ from gardenlib.homework.skill import Skill, Task
 from gardenlib.problems import InputProblem
 from gardenlib.units import Quantity, Range
 from gardenlib.words import Voice
-from gardenlib.working import Step, Value
-
-__all__ = ["Line", "Question", "set_question"]
-
-_COMMON_PRACTICE = "common_practice"
+from gardenlib.working import Step, Value, cited
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -155,7 +150,7 @@ def _spoken(question_id: str, chosen: Skill, rung: int, task: Task, voice: Voice
         caution=None if task.caution is None else voice.say(task.caution),
         lines=() if rung == ALONE else lines,
         working=working,
-        sources=tuple(dict.fromkeys(_citation(key, voice) for key in task.answer.sources)),
+        sources=tuple(dict.fromkeys(cited(key, voice) for key in task.answer.sources)),
         assumptions=tuple(dict.fromkeys(voice.say(said) for said in task.answer.assumptions)),
         draw=task.drawing,
         alt=None if task.alt is None else voice.say(task.alt),
@@ -207,10 +202,3 @@ def _tells(value: Value, result: Value, voice: Voice) -> bool:
     if isinstance(result, Range):
         ends += [Quantity(end, result.unit) for end in (result.low, result.high)]
     return any(value == end or voice.value(value) == voice.value(end) for end in ends)
-
-
-def _citation(key: str, voice: Voice) -> str:
-    if key == _COMMON_PRACTICE:
-        return voice.say("page.common_practice")
-    source = tables.source(key)
-    return source.citation if source.status == "published" else voice.say("page.unchecked", source=source.citation)

@@ -13,8 +13,6 @@ from gardenlib.homework.plain import LONGEST, plain
 from gardenlib.homework.units_typed import converted, unit_typed
 from gardenlib.words import Said
 
-__all__ = ["Typed", "read_typed"]
-
 _NOTHING = frozenset(
     (
         *("", "-", "--", "---", "?", "??", "???", ".", "...", "/", "n/a", "na", "n.a.", "blank", "no answer"),

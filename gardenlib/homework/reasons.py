@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from gardenlib.homework.record import PackRecord
 from gardenlib.words import Said, Voice
 
-__all__ = ["COUNTED_AS", "Foreseen", "foreseen"]
-
 COUNTED_AS = {
     "holds": Said("homework.reason.holds"),
     "other": Said("homework.reason.other"),

@@ -17,8 +17,6 @@ from gardenlib.problems import InputProblem
 from gardenlib.units import System
 from gardenlib.words import Voice, languages
 
-__all__ = ["PackRecord", "QuestionRecord", "SheetRecord", "sheet_record"]
-
 FORM = 1
 RECORD, HANDED_IN = Path("key") / "record.json", "handed_in"
 """Where a pack's folder holds its record and the work of the class."""
@@ -40,11 +38,12 @@ class QuestionRecord(_Kept):
 
 
 class SheetRecord(_Kept):
-    """One sheet; `learner` is the id, empty for a sheet that is the same for all."""
+    """One sheet; `learner` is the id, empty for a sheet that is the same for all: `holders` are those who got it."""
 
     code: str
     kind: SheetKind
     learner: str = ""
+    holders: tuple[str, ...] = ()
     language: str
     units: System
     year: int

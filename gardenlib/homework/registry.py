@@ -6,8 +6,6 @@ from gardenlib.homework.bank import SKILLS
 from gardenlib.homework.skill import Skill
 from gardenlib.problems import InputProblem
 
-__all__ = ["RUNGS", "question_ids", "skill", "skills"]
-
 EXAMPLE, LAST_BLANK, TWO_BLANK, ALONE = RUNGS = (1, 2, 3, 4)
 
 

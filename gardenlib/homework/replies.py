@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from gardenlib.homework.answers_typed import answers_from_csv
 from gardenlib.homework.class_words import finding, lines, next_meeting
-from gardenlib.homework.handed_in import HandedIn, answers_from_csv, answers_from_plots
+from gardenlib.homework.handed_in import HandedIn, answers_from_plots
 from gardenlib.homework.marking import MarkedSheet, class_view
 from gardenlib.homework.record import HANDED_IN, RECORD, PackRecord
 from gardenlib.homework.reply_page import reply_pdf
@@ -22,8 +23,6 @@ from gardenlib.words import Said, Voice
 
 if TYPE_CHECKING:
     import pandas as pd
-
-__all__ = ["Marked", "mark_pack"]
 
 IN_ONE_FILE = 60
 
@@ -56,6 +55,8 @@ class Marked:
     @property
     def done(self) -> Said:
         """Say what was marked and where the replies lie."""
+        if not len(self.view):
+            return Said("review.none_marked")
         if not self.sheets:
             return Said("review.counted_only", {"folder": str(self.folder)})
         return Said("review.done", {"n": self.sheets, "folder": str(self.folder)})
@@ -111,7 +112,8 @@ def mark_pack(
     out = folder / "marked"
     make_folder(out)
     view = class_view(marked, tally, pack=pack, voice=voice)
-    put(out / "class_view.csv", as_csv(list(view.columns), view.itertuples(index=False, name=None)))
+    if len(view):  # else what was marked before stays
+        put(out / "class_view.csv", as_csv(list(view.columns), view.itertuples(index=False, name=None)))
     told, names, stacks = list(found.told), list[str](), list[str]()
     for number, sheet in enumerate(marked, start=1):
         names += _written(out, _file_name(sheet, names), [sheet], pack, told)

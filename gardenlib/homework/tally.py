@@ -17,8 +17,6 @@ from gardenlib.plot.disk import bytes_of, free_name, put
 from gardenlib.problems import InputProblem
 from gardenlib.words import Said, Voice
 
-__all__ = ["Counts", "Tallied", "as_csv", "keep_tally", "make_folder", "summed", "tally_from_csv", "write_templates"]
-
 Counts = Mapping[tuple[str, str], int]
 """How many answers by question and reason."""
 MOST = 1000

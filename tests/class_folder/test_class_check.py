@@ -1,20 +1,12 @@
 """Checking a class before it begins: every problem at once, or ready."""
 
 import importlib.util
-import shutil
-from pathlib import Path
 
 import pytest
 
 from gardenlib import class_check
 from gardenlib.carried import carried
 from gardenlib.cli import main
-
-
-@pytest.fixture
-def demo(tmp_path):
-    """Copy the demo class."""
-    return Path(shutil.copytree(carried("data_demo"), tmp_path / "demo"))
 
 
 @pytest.fixture(scope="module")
@@ -53,7 +45,7 @@ def test_the_demo_class_is_ready(demo, capsys):
 @pytest.mark.parametrize(
     ("file", "old", "new", "says"),
     [
-        ("class.toml", "555-0101", "FILL-IN", ["class.toml: contacts.phone still says FILL-IN"]),
+        ("class.toml", "555-0101", "FILL-IN", ["class.toml, part 1: contacts.phone still says FILL-IN"]),
         ("class.toml", '"Mar 15"', '"FILL-IN"', ["class.toml: garden_opens still says FILL-IN"]),
         ("class.toml", '"pea"', '"peas"', ["class.toml: crops", "peas", "pea"]),
         ("class.toml", "2027-04-03", "2027-03-01", ["the workday March 1 falls when the garden is shut", "March 15"]),
@@ -62,8 +54,18 @@ def test_the_demo_class_is_ready(demo, capsys):
         ("class.toml", '"class-bed" ', '"bed-9" ', ["class.toml, class_bed: bed-9 is not known here", "plot-1"]),
         ("class.toml", "2027-10-23", "2027-11-21", ["the workday November 21 falls when the garden is shut", "20"]),
         ("class.toml", '"04_sowing_calendar"', '"04_sowing"', ["class.toml, sessions.page: 04_sowing", "04_sowing_ca"]),
-        ("class.toml", "date = 2027-02-20", 'date = "soon"', ["class.toml: sessions.date is soon. Write year, month"]),
-        ("class.toml", 'title = "When to sow"', 'title = "FILL-IN"', ["class.toml: sessions.title still says FILL-IN"]),
+        (
+            "class.toml",
+            "date = 2027-02-20",
+            'date = "soon"',
+            ["class.toml, part 1: sessions.date is soon. Write year, month"],
+        ),
+        (
+            "class.toml",
+            'title = "When to sow"',
+            'title = "FILL-IN"',
+            ["class.toml, part 2: sessions.title still says FILL-IN"],
+        ),
         ("class.toml", '"Mar 15"', '"Mrz 15"', ["class.toml: garden_opens is Mrz 15, which is no day of the year"]),
         (
             "class.toml",
@@ -98,6 +100,7 @@ def test_the_demo_class_is_ready(demo, capsys):
             "Sorrel,fr",
             ["learners.csv, L02: fr is not known here. Write one of these: en."],
         ),
+        ("learners.csv", "Sorrel,en", "Sorrel,es", ["learners.csv, L02: es is not among the languages of class.toml."]),
         ("normals_monthly.csv", "Pellowby Hollow,1,", "Elsewhere,1,", ["Elsewhere is not known here"]),
         ("class_plot.json", '"tomato"', '"tomatto"', ["class_plot.json: crops", "tomatto", "tomato"]),
     ],
@@ -180,6 +183,24 @@ def test_an_unknown_crop_is_told_with_the_three_nearest(demo):
     near = said.replace("tomatoo", "").split(": ")[-1].rstrip(".").split(", ")
     assert len(near) == 3
     assert near[0].endswith("tomato")
+
+
+def test_a_class_without_a_plot_of_its_own_names_none(demo):
+    """Where there is no class_plot.json, a crop of the settings is told once, and no file that is not there."""
+    (demo / "class_plot.json").unlink()
+    _change(demo / "class.toml", ('"tomato"', '"tomatoo"'))
+    [said] = _said(demo)
+    assert said.startswith("class.toml: crops: ")
+
+
+def test_a_crop_in_place_of_a_family_is_told_and_stops_nothing(demo, capsys):
+    """The pages look for family names, so that a crop among them is told, with the names that are known."""
+    _change(demo / "plots.csv", (",Solanaceae,Brassicaceae,Fabaceae,,", ",tomatoes,brassicaceae,Fabaceae,,"))
+    assert main(["check", str(demo)]) == 0
+    told = [line for line in capsys.readouterr().out.splitlines() if "plots.csv" in line]
+    assert len(told) == 1
+    assert "plots.csv, plot-1: tomatoes is not a plant family" in told[0]
+    assert "Solanaceae" in told[0]
 
 
 @pytest.mark.parametrize(("opens", "closes", "named"), [("Sep 1", "May 20", 0), ("Mar 15", "Nov 20", 1)])

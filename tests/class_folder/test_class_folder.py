@@ -1,13 +1,11 @@
 """The class folder, read as spreadsheets and editors save it."""
 
-import shutil
 from datetime import date
 from pathlib import Path
 
 import pytest
 
 from gardenlib import InputProblem, class_folder
-from gardenlib.carried import carried
 from gardenlib.class_folder import month_day
 
 TOML = 'title = "Test class"\nlanguages = ["en"]\nunits = "us"\ncrops = ["pea", "tomato"]\n'
@@ -19,12 +17,6 @@ def folder(tmp_path):
     (tmp_path / "class.toml").write_text(TOML)
     (tmp_path / "sites.csv").write_text("site,latitude\nHill,40.5\n")
     return tmp_path
-
-
-@pytest.fixture
-def demo(tmp_path):
-    """Copy the demo class."""
-    return Path(shutil.copytree(carried("data_demo"), tmp_path / "demo"))
 
 
 def _problems(folder):
@@ -171,7 +163,7 @@ def test_a_place_is_kept_to_two_decimals(folder):
     ("file", "text", "says"),
     [
         ("sites.csv", "site,latitude\nHill,95\n", "sites.csv, row 2: latitude is 95. It can be from -90 to 90."),
-        ("sites.csv", "site,latitude\n\nHill,north\n", "sites.csv, row 3: latitude is north. Write a plain number"),
+        ("sites.csv", "site,latitude\n\nHill,north\n", "sites.csv, row 3: latitude is north. Write the number alone"),
         ("sites.csv", "site,latitude\nHill,\n", "sites.csv, row 2: latitude is empty"),
         ("sites.csv", "site,latitude\nHill,FILL-IN\n", "sites.csv, row 2: latitude still says FILL-IN"),
         ("sites.csv", "site,latitude\nHill,40\nHill,41\n", "sites.csv, row 3: site is Hill, which row 2 has already"),
@@ -182,7 +174,7 @@ def test_a_place_is_kept_to_two_decimals(folder):
         ("sites.csv", "", "sites.csv has no column site, latitude"),
         ("sites.csv", "PK\x03\x04 a workbook", "sites.csv is not a plain text file. In the spreadsheet choose Save As"),
         ("sites.csv", "site,latitude\nHi\0ll,40\n", "sites.csv is not a plain text file"),
-        ("sites.csv", 'site,latitude,elevation_m\nHill,40,"1,234"\n', "elevation_m is 1,234. Write a plain number"),
+        ("sites.csv", 'site,latitude,elevation_m\nHill,40,"1,234"\n', "elevation_m is 1,234. Write the number alone"),
         ("sites.csv", "site,latitude,last_freeze_50\nHill,40,4/5\n", "row 2: last_freeze_50 is 4/5. That may be"),
         ("sites.csv", "site,latitude,night_offset_f\nHill,40,-3\n", "row 2: night_offset_reason is empty. Say why"),
         ("sites.csv", "site,latitude,station_file\nHill,40,a.csv\n", "row 2: station_file is a.csv, but the class"),

@@ -72,12 +72,6 @@ def before(results):
     return results(carried("data_demo"))
 
 
-@pytest.fixture
-def demo(tmp_path):
-    """Copy the demo class."""
-    return Path(shutil.copytree(carried("data_demo"), tmp_path / "demo"))
-
-
 def _change(path, pairs):
     text = path.read_text("utf-8")
     for old, made in pairs.items():

@@ -169,6 +169,7 @@ def test_a_lesson_on_paper_has_findings_and_no_screen(demo, page):
         [*(part["finding"] for part in data["parts"]), *(n for part in data["parts"] for n in part["notes"])]
     )
     assert re.findall(r"\b(?:next fold|the fold|button|slider|click|screen)\b", said) == []
+    assert [step["expression"] for part in data["parts"] for step in part["steps"] if "*" in step["expression"]] == []
 
 
 def test_a_lesson_on_paper_is_of_the_class_s_own_place(tmp_path):

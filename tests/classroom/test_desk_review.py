@@ -343,7 +343,7 @@ def test_an_instructor_reads_spanish(klass, folder):
     page.mark_all()
     assert "Se revisaron 2 hojas" in page.reply.value
     assert "La respuesta está vacía." in _words(page.seen.value)
-    assert "Respuestas copiadas del papel" in page.handed.value
+    assert "Respuestas tecleadas del papel" in page.handed.value
 
 
 def test_review_gives_the_steps_of_the_page(klass):

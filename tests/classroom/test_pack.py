@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from gardenlib import InputProblem, class_folder
+from gardenlib import InputProblem
+from gardenlib.classroom.pack_codes import Codes
 from gardenlib.classroom.pack_names import file_name
 from gardenlib.classroom.pack_print import pack
-from gardenlib.classroom.pack_set import Job, Setter
 from gardenlib.homework import PackRecord, check_key
 from gardenlib.homework.replies import mark_pack
 
@@ -109,6 +109,11 @@ def test_what_cannot_be_printed_is_one_sentence(klass, tmp_path):
     """No such session, no learners, too many rows, an id twice."""
     with pytest.raises(InputProblem, match="no session 9"):
         pack(klass, tmp_path / "out", today=TODAY, session=9)
+    text = (klass / "class_plot.json").read_text("utf-8")
+    (klass / "class_plot.json").write_text(text.replace('"tomato"', '"tomatto"'), "utf-8")
+    with pytest.raises(InputProblem, match=r"class_plot\.json: crops: .*tomatto"):
+        pack(klass, tmp_path / "out", today=TODAY)
+    (klass / "class_plot.json").write_text(text, "utf-8")
     _names(klass)
     with pytest.raises(InputProblem, match="no learners"):
         pack(klass, tmp_path / "out", today=TODAY, kind="plot")
@@ -149,13 +154,12 @@ def test_no_id_leads_a_file_astray(learner_id):
     assert file_name(7, learner_id) != file_name(8, learner_id)
 
 
-def test_a_thousand_learners_have_a_thousand_codes(klass):
+def test_a_thousand_learners_have_a_thousand_codes():
     """Six digits meet by chance in a large class; each code is still there once, and the same the next time."""
-    job = Job(class_folder.read(klass), class_folder.read(klass).sessions[1], "plot", large=False, paper=None)
-    made, again = Setter(job, {}), Setter(job, {})
-    codes = [made._code(f"L{number}") for number in range(3000)]
+    made, again = Codes("class", "2027-03-06", "plot"), Codes("class", "2027-03-06", "plot")
+    codes = [made.of(f"L{number}") for number in range(3000)]
     assert len(set(codes)) == 3000
-    assert codes == [again._code(f"L{number}") for number in range(3000)]
+    assert codes == [again.of(f"L{number}") for number in range(3000)]
 
 
 def test_a_class_without_learners_gets_one_sheet_to_copy(klass, tmp_path):
@@ -186,6 +190,18 @@ def test_two_learners_share_a_sheet(klass, tmp_path):
     for path, sheet in zip(files, sheets, strict=True):
         assert _pages(path) <= 2
         assert sheet.code in _text(path)
+
+
+def test_a_class_of_two_languages_has_the_same_questions(klass, tmp_path):
+    """Each language has its sheet, code and key; questions and numbers are the same, so that all can talk of them."""
+    _names(klass, "L1,Juniper,en,", "L2,Sorrel,es,")
+    made = pack(klass, tmp_path / "out", today=TODAY, session=2)
+    english, spanish = PackRecord.read(made.folder / "key" / "record.json").sheets
+    assert (english.language, spanish.language) == ("en", "es")
+    assert english.code != spanish.code
+    assert [question.id for question in english.questions] == [question.id for question in spanish.questions]
+    both = [sheet.blanks() for sheet in (english, spanish)]
+    assert [(b.id, b.low, b.first) for b in both[0].values()] == [(b.id, b.low, b.first) for b in both[1].values()]
 
 
 def test_a_large_class_is_printed_in_files_of_sixty(klass, tmp_path):

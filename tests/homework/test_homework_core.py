@@ -1,5 +1,6 @@
 """The core of homework: questions stand still, the key passes its own marking, answers are read or asked back."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -51,6 +52,32 @@ def test_the_key_passes_and_every_slip_marks_as_itself(units, code):
                 assert mark(blank, _read(slip.shown, blank)).slip == slip.id, (blank.id, slip.shown)
                 seen += 1
     assert seen > 50
+
+
+def _proved(klass, question_id, crop_id, codes):
+    """Mark each foreseen mistake of a question as it is printed, for sheets of several codes."""
+    seen = set()
+    for code in codes:
+        ground = ground_for(replace(klass, crop_ids=(crop_id,)), code=code, year=2027, voice=Voice(units="metric"))
+        for blank in set_question(question_id, ground).blanks:
+            for slip in blank.slips:
+                assert mark(blank, _read(slip.shown, blank)).slip == slip.id, (code, slip.shown)
+                seen.add(slip.id)
+    return seen
+
+
+def test_a_slip_of_another_year_marks_as_itself(tmp_path):
+    """South of the equator a day counted from the spring freeze lies a year before the one that is asked."""
+    row = next(iter(KLASS.sites.values()))
+    south = replace(row, latitude=-38.5, station_file=None, last_freeze_50=(9, 20), first_freeze_50=(5, 15))
+    south = replace(south, last_freeze_10=None, last_freeze_90=None, first_freeze_10=None, first_freeze_90=None)
+    klass = replace(KLASS, folder=tmp_path, sites={row.name: south}, garden_opens=None, garden_closes=None)
+    assert "spring_freeze" in _proved(klass, "04.fall.4", "lettuce_leaf", ["A7"])
+
+
+def test_a_slip_that_is_written_like_another_is_told_once(tmp_path):
+    """The middle of 12 to 13 days is printed as one of its ends where whole days are asked."""
+    assert "low_end_only" in _proved(replace(KLASS, folder=tmp_path), "06.two_places.4", "lettuce_leaf", "ABCDEFGH")
 
 
 def test_the_same_code_sets_the_same_question():

@@ -95,8 +95,32 @@ def test_replies_lie_singly_and_in_a_stack_for_each_language(marked):
     assert found.stacks == ("replies_1.pdf", "replies_2.pdf")
     assert [_text(found, name).count("Reply for L") for name in found.stacks] == [2, 0]
     spanish = _text(found, "reply_L2_K2.pdf")
-    assert "Respuesta para L2" in spanish
+    assert "Comentarios para L2" in spanish
     assert not re.search(r"\b(Your|Question|Look|page)\b", spanish)
+
+
+def test_who_holds_a_sheet_is_known_by_id_in_any_letters(marked):
+    """An id in small letters and a code without dashes are read; an id that got no sheet, and none, are told once."""
+    sheet = _sheet("04-12-27").model_copy(update={"holders": ("L01", "L02")})
+    plain = sheet.model_copy(update={"code": "041227"})
+    rows = [*_rows(sheet, "L01"), *_rows(plain, "l02"), *_rows(sheet, "L99"), *_rows(sheet, "")]
+    found = marked([sheet], *rows)
+    assert {"reply_L01_04-12-27.pdf", "reply_L02_04-12-27.pdf"} < set(found.replies)
+    assert [said.key.rpartition(".")[2] for said in found.told] == ["stranger", "no_learner"]
+    assert found.told[0].values["learner"] == "L99"
+
+
+def test_nothing_that_can_be_used_leaves_what_was_marked(marked):
+    """An empty table, filled in where there was a good one, writes no empty view over the one before, and says so."""
+    sheet = _sheet()
+    found = marked([sheet], *_rows(sheet, "L01"))
+    before = (found.folder / "class_view.csv").read_bytes()
+    table = found.folder.parent / "handed_in" / "answers.csv"
+    table.write_text("learner,sheet_code,blank_id,answer\nL01,A7,03.fit.3.5,\n", "utf-8")
+    again = mark_pack(found.folder.parent)
+    assert again.done.key == "review.none_marked"
+    assert [said.key for said in again.told] == ["homework.handed.no_answers"]
+    assert (found.folder / "class_view.csv").read_bytes() == before
 
 
 def test_one_question_in_two_languages_is_one_row():

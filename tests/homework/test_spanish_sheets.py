@@ -88,5 +88,5 @@ def test_a_reply_is_in_spanish(tmp_path):
     (name,) = mark_pack(tmp_path).replies
     text = _text(tmp_path / "marked" / name)
     assert _english(text) == []
-    for said in ("Respuesta para la hoja A7", slip.reply, "Usted escribió 3 o 4.", "Falta 1 respuesta."):
+    for said in ("Comentarios para la hoja A7", slip.reply, "Usted escribió 3 o 4.", "Falta 1 respuesta."):
         assert said in text

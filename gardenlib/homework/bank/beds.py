@@ -12,7 +12,6 @@ from gardenlib.beds.distances import crop_spacing
 from gardenlib.beds.foreseen import PATH_M, inch_slips
 from gardenlib.beds.line_order import half, mean
 from gardenlib.homework.bank.by_hand import (
-    PRACTICE,
     area_step,
     as_printed,
     in_class,
@@ -27,7 +26,7 @@ from gardenlib.problems import InputProblem
 from gardenlib.soil import bags_for
 from gardenlib.units import LITRES_PER_GALLON, M_PER_FOOT, MM_PER_INCH, Quantity, in_system
 from gardenlib.words import Said
-from gardenlib.working import Answer, Step
+from gardenlib.working import COMMON_PRACTICE, Answer, Step
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -117,7 +116,7 @@ def _inch(ground: Ground) -> Task:
             in_class(voice, "area * 0.623", "area * 25.4"),
             {"area": area.result},
             litres,
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
         *(step for step in found.steps if step.key == "water.cans"),
     )
@@ -190,7 +189,13 @@ def _drip(ground: Ground) -> Task:
     area_m2 = width_m * line_m
     water = Quantity(depth_litres(depth_mm, area_m2), "litres")
     steps = (
-        Step("homework_beds.strip", "line * width", {"line": line, "width": width}, Quantity(area_m2, "m2"), PRACTICE),
+        Step(
+            "homework_beds.strip",
+            "line * width",
+            {"line": line, "width": width},
+            Quantity(area_m2, "m2"),
+            COMMON_PRACTICE,
+        ),
         Step(
             "homework_beds.strip_water",
             in_class(voice, "area * depth * 0.623", "area * depth"),
@@ -224,7 +229,7 @@ def _drip(ground: Ground) -> Task:
     drip_ask = in_class(voice, "homework_beds.drip_ask_us", "homework_beds.drip_ask_metric")
     return Task(
         ask=Said(drip_ask, {"line": line, "flow": flow, "width": width, "depth": depth}),
-        answer=Answer(steps=steps, sources=(PRACTICE, "psu_drip")),
+        answer=Answer(steps=steps, sources=(COMMON_PRACTICE, "psu_drip")),
         steps=steps,
         slips=told_apart(steps, foreseen, voice),
     )
@@ -245,7 +250,9 @@ def _pots(ground: Ground) -> Task:
     held_said, bag_said, all_said = (Quantity(litres, "litres") for litres in (held, bag, all_litres))
     steps = (
         Step("homework_beds.all_pots", "pots * pot", {"pots": pots, "pot": held_said}, all_said, "pot_maker_lists"),
-        Step("mixes.bags", "mix / bag, rounded up", {"mix": all_said, "bag": bag_said}, bags(all_litres), PRACTICE),
+        Step(
+            "mixes.bags", "mix / bag, rounded up", {"mix": all_said, "bag": bag_said}, bags(all_litres), COMMON_PRACTICE
+        ),
     )
     label = pots * size * LITRES_PER_GALLON
     foreseen = (
@@ -256,7 +263,7 @@ def _pots(ground: Ground) -> Task:
     )
     return Task(
         ask=Said("homework_beds.pots_ask", {"pots": pots, "size": size, "held": held_said, "bag": bag_said}),
-        answer=Answer(steps=steps, sources=("pot_maker_lists", PRACTICE)),
+        answer=Answer(steps=steps, sources=("pot_maker_lists", COMMON_PRACTICE)),
         steps=steps,
         slips=told_apart(steps, foreseen, voice),
     )
@@ -279,20 +286,20 @@ def _lines(ground: Ground) -> Task:
 
     edge, between = half(wide), mean(wide, narrow)
     steps = (
-        Step("lines.edge", "spacing / 2, rounded up", {"spacing": size(wide)}, size(edge), PRACTICE),
+        Step("lines.edge", "spacing / 2, rounded up", {"spacing": size(wide)}, size(edge), COMMON_PRACTICE),
         Step(
             "lines.between",
             "(first + second) / 2, rounded up",
             {"first": size(wide), "second": size(narrow)},
             size(between),
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
         Step(
             "homework_beds.second_line",
             "edge + between",
             {"edge": size(edge), "between": size(between)},
             size(edge + between),
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
     )
     foreseen = (
@@ -306,7 +313,7 @@ def _lines(ground: Ground) -> Task:
             "homework_beds.lines_ask",
             {"first": one.name, "second": other.name, "wide": size(wide), "narrow": size(narrow)},
         ),
-        answer=Answer(steps=steps, sources=(PRACTICE,)),
+        answer=Answer(steps=steps, sources=(COMMON_PRACTICE,)),
         steps=steps,
         slips=told_apart(steps, foreseen, voice),
     )

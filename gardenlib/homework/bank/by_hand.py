@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from gardenlib.problems import InputProblem
 from gardenlib.units import Quantity, in_system
-from gardenlib.working import Answer, Step
+from gardenlib.working import COMMON_PRACTICE, Answer, Step
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from gardenlib.homework.skill import Slip
     from gardenlib.words import Voice
 
-PRACTICE = "common_practice"
 Either = TypeVar("Either")
 Found = TypeVar("Found", bound=Answer)
 
@@ -51,7 +50,7 @@ def spacing_cm(spacing_m: float, voice: Voice) -> float:
 def area_step(length_m: float, width_m: float) -> Step:
     """Give the first step of whatever is reckoned by area."""
     given = {"length": Quantity(length_m, "m"), "width": Quantity(width_m, "m")}
-    return Step("homework_beds.area", "length * width", given, Quantity(length_m * width_m, "m2"), PRACTICE)
+    return Step("homework_beds.area", "length * width", given, Quantity(length_m * width_m, "m2"), COMMON_PRACTICE)
 
 
 def with_steps(found: Found, steps: Iterable[Step]) -> Found:

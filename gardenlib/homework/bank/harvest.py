@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from gardenlib.harvest import days_left, expected_yield, plants_for_household, storage_life
-from gardenlib.homework.bank.by_hand import PRACTICE, as_printed, in_class, told_apart, with_steps
+from gardenlib.homework.bank.by_hand import as_printed, in_class, told_apart, with_steps
 from gardenlib.homework.bank.choose import drawn_answer, steps_of
 from gardenlib.homework.bank.sowing import dates_here
 from gardenlib.homework.skill import Skill, Slip, Task
@@ -15,7 +15,7 @@ from gardenlib.sowing import days_of_weeks
 from gardenlib.sowing.windows import later
 from gardenlib.units import M_PER_FOOT, Quantity, Range
 from gardenlib.words import Said
-from gardenlib.working import Answer, Notes
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes
 
 if TYPE_CHECKING:
     from datetime import date
@@ -184,10 +184,10 @@ def _two_places(ground: Ground) -> Task:
     notes = Notes([*steps_of(there, "keep.printed"), *steps_of(here, "keep.printed")], [], [*there.sources])
     notes.say("twoplaces.shares")
     stay: dict[str, Value] = {"life_there": there.days, "days_there": Quantity(spent, "days")}
-    notes.step("homework_harvest.left_there", "life_there - days_there", stay, left_there, PRACTICE)
+    notes.step("homework_harvest.left_there", "life_there - days_there", stay, left_there, COMMON_PRACTICE)
     share: dict[str, Value] = {"left_there": left_there, "life_there": there.days, "life_here": here.days}
     how = "left_there / life_there * life_here, end by end"
-    notes.step("homework_harvest.left_here", how, share, left_here, PRACTICE)
+    notes.step("homework_harvest.left_here", how, share, left_here, COMMON_PRACTICE)
     answer = Answer(**notes.parts())
     plain = days_left(crop, cold.temp_c, [(cold.temp_c, spent)])
     foreseen = (
@@ -242,9 +242,9 @@ def _weeks(ground: Ground) -> Task:
     notes.assumptions.extend(life.assumptions)
     notes.cite(*life.sources)
     shortest: dict[str, Value] = {"shortest": Quantity(life.days.low, "days")}
-    notes.step("homework_harvest.weeks", "shortest / 7, rounded down", shortest, life.whole_weeks, PRACTICE)
+    notes.step("homework_harvest.weeks", "shortest / 7, rounded down", shortest, life.whole_weeks, COMMON_PRACTICE)
     counted: dict[str, Value] = {"picked": picked, "weeks": life.whole_weeks}
-    notes.step("homework_harvest.until", "picked + weeks * 7", counted, until, PRACTICE)
+    notes.step("homework_harvest.until", "picked + weeks * 7", counted, until, COMMON_PRACTICE)
     answer = Answer(**notes.parts())
     coldest = storage_life(crop, life.published.points[0].temp_c)
     foreseen = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, Any
 
-from gardenlib.homework.bank.by_hand import PRACTICE, told_apart
+from gardenlib.homework.bank.by_hand import told_apart
 from gardenlib.homework.bank.choose import amount, drawn_answer, steps_of
 from gardenlib.homework.bank.sowing import dates_here
 from gardenlib.homework.skill import Skill, Slip, Task
@@ -25,7 +25,7 @@ from gardenlib.sowing.windows import later
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity
 from gardenlib.words import Said
-from gardenlib.working import Answer, Notes
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes
 
 if TYPE_CHECKING:
     from datetime import date
@@ -145,9 +145,9 @@ def _share(ground: Ground) -> Task:
     soonest, latest = found.look_again
     notes = Notes([*steps_of(found, "scouting.share")], [*found.assumptions], [*found.sources])
     beds: dict[str, Value] = {"plants": plants, "looked_at": looked}
-    notes.step("homework_pests.left", "plants - looked_at", beds, found.plants_left, PRACTICE)
+    notes.step("homework_pests.left", "plants - looked_at", beds, found.plants_left, COMMON_PRACTICE)
     apart = Quantity(DAYS_APART[1], "days")
-    notes.step("homework_pests.again", "day + days_apart", {"day": day, "days_apart": apart}, latest, PRACTICE)
+    notes.step("homework_pests.again", "day + days_apart", {"day": day, "days_apart": apart}, latest, COMMON_PRACTICE)
     answer = Answer(**notes.parts())
     everyone = scouting_decision(pest, crop, "growing", plants, hit, plants)
     foreseen = (
@@ -195,10 +195,10 @@ def _miss(ground: Ground) -> Task:
     missed = [as_percent(chance_to_miss(plants, hit, looked)) for looked in range(1, LOOKED_AT + 1)]
     notes = Notes()
     first: dict[str, Value] = {"clean": plants - hit, "plants": plants}
-    notes.step("homework_pests.first", "clean / plants", first, missed[0], PRACTICE)
+    notes.step("homework_pests.first", "clean / plants", first, missed[0], COMMON_PRACTICE)
     for n in range(1, LOOKED_AT):
         given: dict[str, Value] = {"missed": missed[n - 1], "clean_left": plants - hit - n, "plants_left": plants - n}
-        notes.step("homework_pests.next", "missed * clean_left / plants_left", given, missed[n], PRACTICE)
+        notes.step("homework_pests.next", "missed * clean_left / plants_left", given, missed[n], COMMON_PRACTICE)
     answer = Answer(**notes.parts())
     put_back = 1 - chance_of_enough(1, hit / plants, LOOKED_AT)
     seen = 1 - chance_to_miss(plants, hit, LOOKED_AT)

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-from gardenlib.homework.bank.by_hand import PRACTICE, in_class, told_apart, with_steps
+from gardenlib.homework.bank.by_hand import in_class, told_apart, with_steps
 from gardenlib.homework.bank.choose import drawn_answer, garden_opens, steps_of
 from gardenlib.homework.bank.sowing import dates_here
 from gardenlib.homework.skill import Skill, Slip, Task
@@ -25,7 +25,7 @@ from gardenlib.season import (
 from gardenlib.sowing import week_of
 from gardenlib.units import KG_PER_POUND, Quantity
 from gardenlib.words import Said
-from gardenlib.working import Answer, Notes
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -141,7 +141,9 @@ def _days(ground: Ground) -> Task:
     found = _logged(plan, went_in, picked)
     row, notes = found.rows[0], Notes([], [*found.assumptions], [*found.sources])
     off: dict[str, Value] = {"went_in": went_in, "last_planned": window[1]}
-    notes.step("homework_season.off", "went_in - last_planned", off, Quantity(row.days_off or 0, "days"), PRACTICE)
+    notes.step(
+        "homework_season.off", "went_in - last_planned", off, Quantity(row.days_off or 0, "days"), COMMON_PRACTICE
+    )
     notes.steps.extend(steps_of(found, "log.own_days"))
     answer = Answer(**notes.parts())
     from_plan, day_more = _own(plan, window[1], picked), _own(plan, went_in, picked + timedelta(days=1))
@@ -215,10 +217,10 @@ def _weeks(ground: Ground) -> Task:
     told, notes = [Quantity(kg, "kg") for kg in weights], Notes([], [*found.assumptions], [*found.sources])
     week_1: dict[str, Value] = dict(zip(("first", "second", "third"), told, strict=False))
     week_2: dict[str, Value] = dict(zip(("fourth", "fifth"), told[3:], strict=True))
-    notes.step("homework_season.week", "first + second + third", week_1, by_week[0], PRACTICE)
-    notes.step("homework_season.week", "fourth + fifth", week_2, by_week[1], PRACTICE)
+    notes.step("homework_season.week", "first + second + third", week_1, by_week[0], COMMON_PRACTICE)
+    notes.step("homework_season.week", "fourth + fifth", week_2, by_week[1], COMMON_PRACTICE)
     weeks: dict[str, Value] = {"week_1": by_week[0], "week_2": by_week[1]}
-    notes.step("homework_season.both", "week_1 + week_2", weeks, Quantity(found.picked_kg, "kg"), PRACTICE)
+    notes.step("homework_season.both", "week_1 + week_2", weeks, Quantity(found.picked_kg, "kg"), COMMON_PRACTICE)
     answer = Answer(**notes.parts())
     sunday = _summed([*log[:2], log[2].model_copy(update={"day": days[2] + timedelta(days=1)}), *log[3:]])
     twice = _summed([*log, gift.model_copy(update={"did": "picked"})])

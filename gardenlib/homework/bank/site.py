@@ -6,7 +6,7 @@ from calendar import monthrange
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from gardenlib.homework.bank.by_hand import PRACTICE, told_apart, with_steps
+from gardenlib.homework.bank.by_hand import told_apart, with_steps
 from gardenlib.homework.bank.choose import FREEZE_F, middle_freeze
 from gardenlib.homework.bank.season_drawing import season_drawing
 from gardenlib.homework.skill import Skill, Slip, Task
@@ -16,7 +16,7 @@ from gardenlib.site.zone import HALF_ZONE_F, LOWEST_F
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, Range, c_to_f, f_to_c
 from gardenlib.words import Said
-from gardenlib.working import Answer, Step
+from gardenlib.working import COMMON_PRACTICE, Answer, Step
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -65,17 +65,21 @@ def _risk(ground: Ground) -> Task:
             "late_date - middle_date",
             {"late_date": late, "middle_date": middle},
             _days(between),
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
         Step(
             "homework_site.moved",
             "days * (5 - risk) / 4, rounded",
             {"days": _days(between), "risk": tenths},
             _days(moved),
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
         Step(
-            "homework_site.at_risk", "middle_date + days", {"middle_date": middle, "days": _days(moved)}, day, PRACTICE
+            "homework_site.at_risk",
+            "middle_date + days",
+            {"middle_date": middle, "days": _days(moved)},
+            day,
+            COMMON_PRACTICE,
         ),
     )
     slips = (
@@ -118,16 +122,16 @@ def _season(ground: Ground) -> Task:
             "days_of_month - last_freeze",
             {"days_of_month": in_month, "last_freeze": last.day},
             rest,
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
-        Step("homework_site.months", " + ".join(names), names, whole, PRACTICE),
-        Step("homework_site.before", "first_freeze - 1", {"first_freeze": first.day}, before, PRACTICE),
+        Step("homework_site.months", " + ".join(names), names, whole, COMMON_PRACTICE),
+        Step("homework_site.before", "first_freeze - 1", {"first_freeze": first.day}, before, COMMON_PRACTICE),
         Step(
             "homework_site.free",
             "rest + months + before",
             {"rest": rest, "months": whole, "before": before},
             free,
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
     )
     slips = (
@@ -196,7 +200,9 @@ def _degree(ground: Ground) -> Task:
     )
     names = [f"day_{number}" for number in range(1, len(each) + 1)]
     given = {name: step.result for name, step in zip(names, steps, strict=True)}
-    steps += (Step("homework_site.all_days", " + ".join(names), given, Quantity(sum(each), "degC_days"), PRACTICE),)
+    steps += (
+        Step("homework_site.all_days", " + ".join(names), given, Quantity(sum(each), "degC_days"), COMMON_PRACTICE),
+    )
 
     def slip(name: str, total: float, reply: Said) -> Slip:
         return Slip(name, Quantity(total, "degC_days"), reply, "01.warmth")
@@ -250,7 +256,7 @@ def _zone(ground: Ground) -> Task:
     zone = hardiness_zone(mean_c)
     coldest = {f"winter_{number}": Quantity(_celsius(ground, low), "degC") for number, low in enumerate(shown, 1)}
     steps = (
-        Step("homework_site.sum", " + ".join(coldest), coldest, sum(shown), PRACTICE),
+        Step("homework_site.sum", " + ".join(coldest), coldest, sum(shown), COMMON_PRACTICE),
         Step(
             "climate.zone_mean",
             "sum / winters",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from gardenlib.homework.bank.by_hand import PRACTICE, area_step, in_class, sides, sources_of, told_apart, with_steps
+from gardenlib.homework.bank.by_hand import area_step, in_class, sides, sources_of, told_apart, with_steps
 from gardenlib.homework.skill import Skill, Slip, Task
 from gardenlib.soil import (
     bags_for,
@@ -23,7 +23,7 @@ from gardenlib.soil import (
 from gardenlib.tables.loader import rows
 from gardenlib.units import KG_PER_POUND, M_PER_FOOT, MM_PER_INCH, Quantity
 from gardenlib.words import Said
-from gardenlib.working import Answer, Step
+from gardenlib.working import COMMON_PRACTICE, Answer, Step
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -126,7 +126,7 @@ def _lime(ground: Ground) -> Task:
             scale.expression,
             {"rate": of_bag, "area": area.result},
             bag(area_m2, cce / 100),
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
     )
     weaker, pure = number * cce / 100, bag(area_m2, 1.0)
@@ -193,7 +193,7 @@ def _bag(ground: Ground) -> Task:
             scale.expression,
             {"rate": of_bag, "area": area.result},
             scale.weight(found.product_kg),
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
     )
     nitrogen = scale.weight(found.supplied["n"])
@@ -288,14 +288,14 @@ def _compost(ground: Ground) -> Task:
             in_class(voice, "area * depth / 12", "area * depth * 10"),
             given,
             volume(found.volume_m3),
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
         Step(
             "mixes.bags",
             "volume / bag, rounded up",
             {"volume": volume(found.volume_m3), "bag": bag},
             bags_for(found.volume_m3, bag_litres),
-            PRACTICE,
+            COMMON_PRACTICE,
         ),
     )
     forgotten = found.volume_m3 * in_class(voice, 12, 0.1)
@@ -316,7 +316,7 @@ def _compost(ground: Ground) -> Task:
     return Task(
         caution=Said("homework_soil.compost_caution"),
         ask=Said(ask, {"depth": given["depth"], "bag": bag, **_bed(length_m, width_m)}),
-        answer=Answer(steps=steps, sources=(PRACTICE,)),
+        answer=Answer(steps=steps, sources=(COMMON_PRACTICE,)),
         steps=steps,
         slips=told_apart(steps, slips, voice),
     )

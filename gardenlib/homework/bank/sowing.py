@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from gardenlib.homework.bank.by_hand import PRACTICE, sources_of, told_apart
+from gardenlib.homework.bank.by_hand import sources_of, told_apart
 from gardenlib.homework.bank.choose import (
     amount,
     drawn_answer,
@@ -30,7 +30,7 @@ from gardenlib.sowing.coming_short import simple_sowing
 from gardenlib.sowing.windows import later
 from gardenlib.units import Quantity
 from gardenlib.words import Said
-from gardenlib.working import Answer, Notes
+from gardenlib.working import COMMON_PRACTICE, Answer, Notes
 
 if TYPE_CHECKING:
     from datetime import date
@@ -242,9 +242,9 @@ def _again(ground: Ground) -> Task:
     weeks_apart = Quantity(weeks, "weeks")
     for before, after in pairwise(sowings):
         given: dict[str, Value] = {"sowing": before, "weeks_apart": weeks_apart}
-        notes.step("homework_sowing.next", "sowing + weeks_apart * 7", given, after, PRACTICE)
+        notes.step("homework_sowing.next", "sowing + weeks_apart * 7", given, after, COMMON_PRACTICE)
     counted = len(sowings)
-    notes.step("homework_sowing.count", "first + later", {"first": 1, "later": counted - 1}, counted, PRACTICE)
+    notes.step("homework_sowing.count", "first + later", {"first": 1, "later": counted - 1}, counted, COMMON_PRACTICE)
     answer = Answer(**notes.parts())
     too_few = len(sowings_between(sowings[1], last, every))
     too_many = len(sowings_between(first, later(last, every), every))
