@@ -16,7 +16,6 @@ from pathlib import Path
 FONT_FOLDER = Path(__file__).parent / "fonts"
 FONT_FILES = {400: "Cabin-Regular.ttf", 700: "Cabin-Bold.ttf"}
 FONT_NAME = "Cabin"
-FONT_LICENCE = "SIL Open Font License 1.1"
 FONT_STACK = f"{FONT_NAME}, sans-serif"
 
 COLD = "#0072B2"

@@ -46,7 +46,7 @@ class CheckBox(w.VBox):  # type: ignore[misc]
         self._session, self._check = session, check
         self.reply = w.HTML()
         self._shown: charts.Shown | None = None
-        session.watch(on_plot=self._another_plot, on_change=self.build)
+        session.watch(on_plot=self._anew, on_change=self._anew)
         self.build()
 
     def show(self) -> CheckBox:
@@ -72,7 +72,7 @@ class CheckBox(w.VBox):  # type: ignore[misc]
         self.reply.value = self._said(given) if given in self._replies else ""
         self.children = [c.text(question), self.answers, c.button(say("page.check"), self._answered), self.reply]
 
-    def _another_plot(self) -> None:
+    def _anew(self) -> None:
         self.build()
         if self._shown is not None:
             self._shown.update(note(self._words))

@@ -14,7 +14,7 @@ from gardenlib import charts, site
 from gardenlib.panels import controls as c
 from gardenlib.panels.form import Fields, Form
 from gardenlib.panels.more import more, reading
-from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.panel import Spec, note
 from gardenlib.units import Quantity, f_to_c
 from gardenlib.words import Said
 
@@ -26,17 +26,17 @@ BASES_F = (40, 50)
 
 def zone(session: Session) -> w.Widget:
     """Offer the hardiness zone and what it does not tell."""
-    return more(session, Said("zone.title"), 3, lambda: Panel(session, _ZONE))
+    return more(session, Said("zone.title"), 3, _ZONE)
 
 
 def day_length(session: Session) -> w.Widget:
     """Offer the length of the days over the year."""
-    return more(session, Said("daylength.title"), 2, lambda: Panel(session, _DAYS))
+    return more(session, Said("daylength.title"), 2, _DAYS)
 
 
 def warmth(session: Session) -> w.Widget:
     """Offer the warmth of a typical year."""
-    return more(session, Said("warmth.title"), 4, lambda: Panel(session, _WARMTH))
+    return more(session, Said("warmth.title"), 4, _WARMTH)
 
 
 def get_a_file(session: Session) -> w.Widget:

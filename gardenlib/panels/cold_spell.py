@@ -12,10 +12,10 @@ import pandas as pd
 from gardenlib import charts
 from gardenlib.panels import controls as c
 from gardenlib.panels import hardening
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.panel import Spec, note
 from gardenlib.panels.sowing import dates_for, window
 from gardenlib.sowing import ColdSpell, cold_spell_risk, days_of_weeks, kinds_of
 from gardenlib.words import Said
@@ -38,19 +38,7 @@ BESIDE = {
 
 def fold(session: Session) -> w.Widget:
     """Offer how often cold comes after setting out, and a plan to harden off."""
-    return more(
-        session,
-        Said("cold.title"),
-        6,
-        lambda: w.VBox(
-            [
-                Panel(session, _SPEC),
-                CheckBox(session, _CHECK),
-                Panel(session, hardening.SPEC),
-                CheckBox(session, hardening.CHECK),
-            ]
-        ),
-    )
+    return more(session, Said("cold.title"), 6, _SPEC, _CHECK, hardening.SPEC, hardening.CHECK)
 
 
 def _offered(session: Session) -> list[str]:
@@ -68,7 +56,7 @@ def _controls(session: Session) -> dict[str, w.Widget]:
     say = session.voice.say
     ids = _offered(session)
     return {
-        "crop": c.choice(say("cold.crop"), [(session.crop_name(i), i) for i in ids], ids[0]),
+        "crop": c.choice(say("cold.crop"), [(session.crop_name(i), i) for i in ids], _asked(session)),
         "shift": c.whole_number(say("cold.shift"), SHIFTS[0], SHIFTS[-1], 0),
     }
 
@@ -130,8 +118,14 @@ def _working(session: Session, values: Mapping[str, Any]) -> Answer:
     return Answer(assumptions=(found,)) if isinstance(found, Said) else found
 
 
+def _asked(session: Session) -> str:
+    """Take the first crop whose cold springs can be counted, so that the guess has an answer."""
+    ids = _offered(session)
+    return next((crop_id for crop_id in ids if isinstance(_spell(session, crop_id, 0), ColdSpell)), ids[0])
+
+
 def _question(session: Session) -> Said:
-    crop_id = _offered(session)[0]
+    crop_id = _asked(session)
     first = _first_day(session, crop_id)
     if first is None:
         return Said("cold.question_plain")
@@ -139,7 +133,7 @@ def _question(session: Session) -> Said:
 
 
 def _truth(session: Session) -> Said:
-    found = _spell(session, _offered(session)[0], 0)
+    found = _spell(session, _asked(session), 0)
     return found if isinstance(found, Said) else Said("cold.truth", {"n": found.springs_in_ten})
 
 

@@ -8,7 +8,8 @@ from typing import Any
 
 import ipywidgets as w
 
-_WIDE = {"description_width": "initial"}
+# An empty tooltip, since without one a mouse over the label is told "null".
+_LABEL: dict[str, Any] = {"style": {"description_width": "initial"}, "tooltip": ""}
 
 
 def text(words: str, kind: str = "p") -> w.HTML:
@@ -43,27 +44,27 @@ def html(words: str, kind: str = "p") -> str:
 
 def choice(label: str, options: Sequence[tuple[str, Any]], value: Any = None) -> w.Dropdown:
     """Offer a list to choose one from."""
-    return w.Dropdown(options=list(options), value=value, description=label, style=_WIDE)
+    return w.Dropdown(options=list(options), value=value, description=label, **_LABEL)
 
 
 def one_of(label: str, options: Sequence[tuple[str, Any]], value: Any = None) -> w.RadioButtons:
     """Offer a few answers to choose one from, all in sight."""
-    return w.RadioButtons(options=list(options), value=value, description=label, style=_WIDE)
+    return w.RadioButtons(options=list(options), value=value, description=label, **_LABEL)
 
 
 def whole_number(label: str, low: int, high: int, value: int) -> w.BoundedIntText:
     """Ask for a whole number."""
-    return w.BoundedIntText(value=value, min=low, max=high, description=label, style=_WIDE)
+    return w.BoundedIntText(value=value, min=low, max=high, description=label, **_LABEL)
 
 
 def number(label: str, low: float, high: float, value: float, step: float = 0.5) -> w.BoundedFloatText:
     """Ask for a number."""
-    return w.BoundedFloatText(value=value, min=low, max=high, step=step, description=label, style=_WIDE)
+    return w.BoundedFloatText(value=value, min=low, max=high, step=step, description=label, **_LABEL)
 
 
 def line(label: str, value: str = "", hint: str = "") -> w.Text:
     """Ask for a few words, or a date typed as words."""
-    return w.Text(value=value, placeholder=hint, description=label, style=_WIDE, continuous_update=False)
+    return w.Text(value=value, placeholder=hint, description=label, **_LABEL, continuous_update=False)
 
 
 def button(label: str, action: Callable[[], None]) -> w.Button:
@@ -71,6 +72,16 @@ def button(label: str, action: Callable[[], None]) -> w.Button:
     made = w.Button(description=label)
     made.on_click(lambda _: action())
     return made
+
+
+def put_back(control: w.Widget | None, value: Any) -> None:
+    """Give a control its earlier value if it can still hold it."""
+    if control is None:
+        return
+    options = getattr(control, "options", None)
+    if options is not None and value not in [option[1] if isinstance(option, tuple) else option for option in options]:
+        return
+    control.value = value
 
 
 class Fold(w.VBox):  # type: ignore[misc]

@@ -11,10 +11,10 @@ import pandas as pd
 
 from gardenlib import charts, class_folder
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.panel import Spec, note
 from gardenlib.panels.places import season_curves
 from gardenlib.panels.sowing import FREEZE_F, dates_for
 from gardenlib.problems import InputProblem
@@ -36,11 +36,7 @@ FREEZING_C = 0.0
 
 def fold(session: Session) -> w.Widget:
     """Offer to space sowings so that the harvests are evenly spaced."""
-    return more(session, Said("even.title"), 8, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    return w.VBox([Panel(session, _SPEC), CheckBox(session, _EQUAL), CheckBox(session, _BASE)])
+    return more(session, Said("even.title"), 8, _SPEC, _EQUAL, _BASE)
 
 
 def _crop_ids(session: Session) -> list[str]:

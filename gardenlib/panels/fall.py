@@ -43,7 +43,7 @@ BESIDE_THE_DATES = {
 
 def fold(session: Session) -> w.Widget:
     """Offer the fall crops."""
-    return more(session, Said("fall.title"), 12, lambda: w.VBox(_parts(session)))
+    return more(session, Said("fall.title"), 12, lambda _: w.VBox(_parts(session)))
 
 
 def _parts(session: Session) -> list[w.Widget]:

@@ -65,14 +65,16 @@ def _still_view(session: Session, values: Mapping[str, Any]) -> charts.View:
         for row in _rows(found)
         if row.state != "over"
     ]
-    n = {"safe": found.n_safe, "gamble": found.n_gamble, "n": found.n_crops}
-    finding = say("fall.still_finding", today=voice.date(session.today, "MMMd"), **n)
+    finding = say("fall.still_finding", today=voice.date(session.today, "MMMd"), safe=found.n_safe, n=found.n_crops)
+    if found.n_gamble:
+        finding = f"{finding} {say('fall.still_gamble', n=found.n_gamble)}"
     return charts.View(finding, pd.DataFrame(rows) if rows else None, None, alt)
 
 
 def _still_notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     left = [session.crop_name(crop) for crop, _ in _still(session, values).left_out]
-    return [Said("fall.still_left_out", {"crops": ", ".join(left)})] if left else []
+    told = [Said("fall.still_how_late")]
+    return [*told, Said("fall.still_left_out", {"crops": ", ".join(left)})] if left else told
 
 
 STILL = Spec(

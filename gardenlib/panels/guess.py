@@ -46,6 +46,10 @@ class GuessBox(w.VBox):  # type: ignore[misc]
         super().__init__(self._parts())
         self.add_class("gl-guess")
 
+    def renew(self) -> None:
+        """Say anew what was said and what is so, once place or crops have changed."""
+        self.children = self._parts()
+
     def _parts(self) -> list[w.Widget]:
         say = self._session.voice.say
         kept = self._session.guess(self._guess.id)

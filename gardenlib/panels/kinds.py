@@ -11,10 +11,10 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.panels.places import season_curves
 from gardenlib.panels.sowing import FREEZE_F, asked, dates_for, day_words, seasons, window
 from gardenlib.sowing import Kinds, compare_kinds, days_of_weeks, kinds_of
@@ -41,12 +41,7 @@ ROOM_WORDS = {
 
 def fold(session: Session) -> w.Widget:
     """Offer the kinds of one vegetable side by side."""
-    return more(
-        session,
-        Said("kinds_page.title"),
-        5,
-        lambda: w.VBox([Panel(session, _SPEC), CheckBox(session, _CHECK1), CheckBox(session, _CHECK2)]),
-    )
+    return more(session, Said("kinds_page.title"), 5, _SPEC, _CHECK1, _CHECK2)
 
 
 def _first_with_kinds(session: Session) -> str:

@@ -156,8 +156,8 @@ _CHECK = Check(
     "04.risk.check",
     lambda session: Said("calendar.risk_check_question"),
     lambda session: [
-        Reply("tender", Said("calendar.risk_check_tender"), True, Said("calendar.risk_check_tender_reply")),
-        Reply("hardy", Said("calendar.risk_check_hardy"), False, Said("calendar.risk_check_hardy_reply")),
-        Reply("both", Said("calendar.risk_check_both"), False, Said("calendar.risk_check_both_reply")),
+        Reply("never", Said("calendar.risk_check_never"), False, Said("calendar.risk_check_never_reply")),
+        Reply("rare", Said("calendar.risk_check_rare"), False, Said("calendar.risk_check_rare_reply")),
+        Reply("half", Said("calendar.risk_check_half"), True, Said("calendar.risk_check_half_reply")),
     ],
 )

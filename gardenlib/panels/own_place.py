@@ -37,7 +37,7 @@ def own_dates(session: Session) -> w.Widget:
         session,
         Said("place.own_dates_title"),
         3,
-        lambda: Form(session, Said("place.own_dates_about"), _date_fields, _use_dates),
+        lambda _: Form(session, Said("place.own_dates_about"), _date_fields, _use_dates),
     )
 
 
@@ -47,7 +47,7 @@ def own_file(session: Session) -> w.Widget:
         session,
         Said("place.own_file_title"),
         4,
-        lambda: Form(session, Said("place.own_file_about"), _file_fields, _use_file),
+        lambda _: Form(session, Said("place.own_file_about"), _file_fields, _use_file),
     )
 
 
@@ -57,14 +57,14 @@ def night_offset(session: Session) -> w.Widget:
         session,
         Said("place.offset_title"),
         3,
-        lambda: Form(session, Said("place.offset_about"), _offset_fields, _use_offset),
+        lambda _: Form(session, Said("place.offset_about"), _offset_fields, _use_offset),
     )
 
 
 def thermometer(session: Session) -> w.Widget:
     """Offer to measure the night offset from a thermometer log."""
     return more(
-        session, Said("place.log_title"), 4, lambda: Form(session, Said("place.log_about"), _log_fields, _use_log)
+        session, Said("place.log_title"), 4, lambda _: Form(session, Said("place.log_about"), _log_fields, _use_log)
     )
 
 

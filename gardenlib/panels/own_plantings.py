@@ -9,14 +9,19 @@ from gardenlib.season.planting_tasks import moved
 
 if TYPE_CHECKING:
     from gardenlib.panels.session import Session
-    from gardenlib.plot import Planting
+    from gardenlib.plot import Planting, Plot
     from gardenlib.sowing import SowingDates
 
 
 def own_plantings(session: Session) -> tuple[Planting, ...]:
     """Give the learner's plantings; the class's where the class's crops stand in too."""
-    own = session.plot.plantings
-    return own if own or not session.crops_are_stand_in else session.klass.class_plot.plantings
+    return planted_plot(session).plantings
+
+
+def planted_plot(session: Session) -> Plot:
+    """Give the plot whose plantings count: the class's where the learner has chosen neither crops nor plantings."""
+    own = session.plot
+    return own if own.plantings or not session.crops_are_stand_in else session.klass.class_plot
 
 
 def planting_dates(session: Session, crop_id: str, planting: Planting | None, **how: Any) -> SowingDates:

@@ -82,7 +82,8 @@ class Panel(w.VBox):  # type: ignore[misc]
         self._shown: charts.Shown | None = None
         self._working = w.HTML()
         self._fold: c.Fold | None = None
-        session.watch(on_plot=self._rebuild, on_change=self.redraw)
+        self._guess: GuessBox | None = None
+        session.watch(on_plot=self.rebuild, on_change=self._renew)
         self.build()
 
     def show(self) -> Panel:
@@ -102,7 +103,8 @@ class Panel(w.VBox):  # type: ignore[misc]
         self.controls, self.view, self._fold = {}, None, None
         guess = self.spec.guess
         if guess is not None:
-            parts.append(GuessBox(self.session, guess, self._rebuild))
+            self._guess = GuessBox(self.session, guess, self.rebuild)
+            parts.append(self._guess)
         self.is_open = guess is None or self.session.guess(guess.id) is not None
         if self.is_open:
             try:
@@ -112,8 +114,16 @@ class Panel(w.VBox):  # type: ignore[misc]
                 parts.append(c.text(self.view.finding, "again"))
         self.children = parts
 
-    def _rebuild(self) -> None:
+    def rebuild(self) -> None:
+        """Make all parts anew, and what a saved copy keeps with them."""
         self.build()
+        self._store()
+
+    def _renew(self) -> None:
+        """Follow a change of place or crops, so that guess, picture and saved copy say the same."""
+        if self.is_open and self._guess is not None:
+            self._guess.renew()
+        self.redraw()
         self._store()
 
     def _store(self) -> None:
@@ -123,7 +133,7 @@ class Panel(w.VBox):  # type: ignore[misc]
     def _open_parts(self) -> list[w.Widget]:
         self.controls = self.spec.controls(self.session)
         for name, value in self.session.kept(self.spec.id).items():
-            _put_back(self.controls.get(name), value)
+            c.put_back(self.controls.get(name), value)
         for control in self.controls.values():
             control.observe(self._changed, "value")
         self.picture.value = self.message.value = self.notes.value = ""
@@ -187,13 +197,3 @@ class Panel(w.VBox):  # type: ignore[misc]
         except Exception:
             self.session.log_error(self.spec.id)
             self.message.value = c.html(self.session.voice.say("page.broken"), "again")
-
-
-def _put_back(control: w.Widget | None, value: Any) -> None:
-    """Give a control its earlier value if it can still hold it."""
-    if control is None:
-        return
-    options = getattr(control, "options", None)
-    if options is not None and value not in [option[1] if isinstance(option, tuple) else option for option in options]:
-        return
-    control.value = value

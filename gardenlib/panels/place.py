@@ -28,7 +28,18 @@ WAYS = {"class": Said("place.way_class"), "typed": Said("place.way_typed"), "fil
 
 def panel(session: Session) -> Panel:
     """Choose where the dates come from, and see them side by side."""
-    return Panel(session, SPEC).show()
+    shown = Panel(session, SPEC).show()
+    session.watch(on_change=lambda: _follow(session, shown))
+    return shown
+
+
+def _follow(session: Session, shown: Panel) -> None:
+    """Offer dates that were typed or read from a file since, and show them as chosen."""
+    if not shown.controls:
+        return
+    offered = [way for _, way in shown.controls["way"].options]
+    if offered != ways(session.plot.site) or shown.controls["way"].value != session.way:
+        shown.rebuild()
 
 
 def check_zone(session: Session) -> CheckBox:
@@ -107,14 +118,23 @@ def _middle(session: Session) -> date | None:
     return PlanDates(session.freezes, session.year).date("spring", FREEZE_F, MIDDLE)
 
 
+GUESS = "01.place.guess"
+NEVER = [("never", Said("place.month_never"))]
+
+
 def _months(session: Session) -> list[tuple[str, Said]]:
-    """Offer three months in a row; which of them holds differs from place to place."""
+    """Offer three months in a row; which of them holds differs from place to place. A guess once kept has its name."""
+    if session.guess(GUESS) is not None:
+        return [_month(session, date(session.year, number, 1)) for number in range(1, 13)] + NEVER
     middle = _middle(session) or date(session.year, 2 if session.latitude >= 0 else 8, 1)
     first = pd.Period(middle, "M") - middle.day % 3
     months = [(first + i).to_timestamp().date() for i in range(3)]
-    never = [("never", Said("place.month_never"))]
-    named = [(str(month.month), Said("place.month", {"month": session.voice.date(month, "MMMM")})) for month in months]
-    return named if _middle(session) else named[:2] + never
+    named = [_month(session, month) for month in months]
+    return named if _middle(session) else named[:2] + NEVER
+
+
+def _month(session: Session, month: date) -> tuple[str, Said]:
+    return str(month.month), Said("place.month", {"month": session.voice.date(month, "MMMM")})
 
 
 def _month_truth(session: Session) -> Said:
@@ -130,7 +150,7 @@ SPEC = Spec(
     Said("place.title"),
     _controls,
     view,
-    guess=Guess("01.place.guess", lambda session: Said("place.month_question"), _months, _month_truth),
+    guess=Guess(GUESS, lambda session: Said("place.month_question"), _months, _month_truth),
     working=lambda session, values: freeze_working(session, FREEZE_F, MIDDLE),
     notes=lambda session, values: session.place.missing,
     keep=_keep,

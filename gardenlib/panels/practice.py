@@ -26,7 +26,7 @@ RUNGS = {1: "practice.rung_shown", 2: "practice.rung_one", 3: "practice.rung_two
 
 def fold(session: Session, page: str) -> c.Fold:
     """Offer the homework of a page, such as ``03_beds``, with the numbers of the open plot."""
-    return more(session, Said("practice.title"), 10, lambda: Practice(session, page))
+    return more(session, Said("practice.title"), 10, lambda _: Practice(session, page))
 
 
 class Practice(w.VBox):  # type: ignore[misc]

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from gardenlib.panels.session import Session
 
 SPRINGS_SHOWN = (1, 2, 5, 8, 9)
+ASKED = (8, 5, 2)
+"""Bad springs out of 10 whose dates the check offers; the last holds, and is not the one that stands in the panel."""
 SPREAD_KEYS = ("climate.freeze.no_spread",)
 
 
@@ -145,14 +147,14 @@ def _check_question(session: Session) -> Said:
     kind = _kind(session)
     if kind == "never":
         return Said("risk.check_never_question")
-    return Said("risk.check_question" if kind == "spread" else "risk.check_typed_question")
+    return Said("risk.check_question", {"temp": _temp(32)}) if kind == "spread" else Said("risk.check_typed_question")
 
 
 def _kind(session: Session) -> str:
     freezes = session.freezes
     if freezes.state("spring", 32) == "never":
         return "never"
-    days = [PlanDates(freezes, session.year).date("spring", 32, n / 10) for n in (1, 5, 9)]
+    days = [PlanDates(freezes, session.year).date("spring", 32, n / 10) for n in ASKED]
     return "spread" if None not in days and len(set(days)) == len(days) else "typed"
 
 
@@ -166,17 +168,17 @@ def _replies(session: Session) -> list[Reply]:
         ]
     if kind == "typed":
         return [
-            Reply("wait", Said("risk.check_typed_wait"), True, Said("risk.check_typed_wait_reply")),
-            Reply("go", Said("risk.check_typed_go"), False, Said("risk.check_typed_go_reply")),
-            Reply("early", Said("risk.check_typed_early"), False, Said("risk.check_typed_early_reply")),
+            Reply("half", Said("risk.check_typed_half"), True, Said("risk.check_typed_half_reply")),
+            Reply("rare", Said("risk.check_typed_rare"), False, Said("risk.check_typed_rare_reply")),
+            Reply("none", Said("risk.check_typed_none"), False, Said("risk.check_typed_none_reply")),
         ]
     dates = PlanDates(session.freezes, session.year)
     return [
-        Reply(str(n), Said("risk.option_date", {"day": dates.date("spring", 32, n / 10)}), n == 1, reply)
-        for n, reply in (
-            (9, Said("risk.check_early")),
-            (5, Said("risk.check_middle")),
-            (1, Said("risk.check_right")),
+        Reply(str(n), Said("risk.option_date", {"day": dates.date("spring", 32, n / 10)}), n == ASKED[-1], reply)
+        for n, reply in zip(
+            ASKED,
+            (Said("risk.check_early"), Said("risk.check_middle"), Said("risk.check_right", {"temp": _temp(36)})),
+            strict=True,
         )
     ]
 

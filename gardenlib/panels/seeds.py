@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 ID = "04.seeds"
 PLANTS = 20
+ASKED = 12
+"""Plants that the checks ask for; not the number with which the panel starts, whose answer stands there."""
 SURE = ((5, 10), (8, 10), (9, 10), (19, 20))
 USUAL = 0.9
 GUESSED = (20, 0.75, 27)
@@ -31,7 +33,7 @@ GUESSED = (20, 0.75, 27)
 
 def fold(session: Session) -> w.Widget:
     """Offer how many seeds to raise, in how many cells and trays."""
-    return more(session, Said("seeds.title"), 7, lambda: _inside(session))
+    return more(session, Said("seeds.title"), 7, _inside)
 
 
 def _inside(session: Session) -> w.Widget:
@@ -175,21 +177,21 @@ _TRAYS = Spec("04.trays", Said("seeds.trays_title"), _tray_controls, _tray_view,
 def _case(session: Session) -> tuple[str, SeedPlan, int, str]:
     """Take the learner's first crop with a germination standard: name, plan, percent and fraction."""
     crop_id = next(i for i in _crops(session) if has_standard(session.crop(i)))
-    plan = seed_plan(session.crop(crop_id), PLANTS, confidence=USUAL)
+    plan = seed_plan(session.crop(crop_id), ASKED, confidence=USUAL)
     pct = round(plan.germination_fraction * 100)
     return session.crop_name(crop_id), plan, pct, session.voice.number(plan.germination_fraction, 2)
 
 
 def _average_question(session: Session) -> Said:
     name, _, pct, _ = _case(session)
-    return Said("seeds.check1_question", {"n": PLANTS, "crop": name, "pct": pct})
+    return Said("seeds.check1_question", {"n": ASKED, "crop": name, "pct": pct})
 
 
 def _average_replies(session: Session) -> list[Reply]:
     _, plan, pct, fraction = _case(session)
-    number, said = session.voice.number, {"n": PLANTS, "pct": pct, "fraction": fraction}
-    few, less = number(PLANTS / pct, 2), number(PLANTS * plan.germination_fraction, 0)
-    right = Said("seeds.check1_right", {**said, "seeds": simple_sowing(PLANTS, plan.germination_fraction)})
+    number, said = session.voice.number, {"n": ASKED, "pct": pct, "fraction": fraction}
+    few, less = number(ASKED / pct, 2), number(ASKED * plan.germination_fraction, 0)
+    right = Said("seeds.check1_right", {**said, "seeds": simple_sowing(ASKED, plan.germination_fraction)})
     return [
         Reply(
             "percent",
@@ -209,14 +211,14 @@ _AVERAGE = Check("04.seeds.check1", _average_question, _average_replies)
 
 def _surer_question(session: Session) -> Said:
     name, _, pct, _ = _case(session)
-    return Said("seeds.check2_question", {"n": PLANTS, "crop": name, "pct": pct})
+    return Said("seeds.check2_question", {"n": ASKED, "crop": name, "pct": pct})
 
 
 def _surer_replies(session: Session) -> list[Reply]:
     _, plan, _, _ = _case(session)
-    average = simple_sowing(PLANTS, plan.germination_fraction)
+    average = simple_sowing(ASKED, plan.germination_fraction)
     return [
-        Reply("plants", Said("seeds.check2_seeds", {"n": PLANTS}), False, Said("seeds.check2_plants_reply")),
+        Reply("plants", Said("seeds.check2_seeds", {"n": ASKED}), False, Said("seeds.check2_plants_reply")),
         Reply("average", Said("seeds.check2_seeds", {"n": average}), False, Said("seeds.check2_average_reply")),
         Reply("right", Said("seeds.check2_seeds", {"n": plan.seeds}), True, Said("seeds.check2_right_reply")),
     ]

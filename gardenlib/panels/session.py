@@ -188,7 +188,12 @@ class Session:
             told.append(Said("page.invented"))
         if self.crops_are_stand_in:
             told.append(Said("page.class_stands_in"))
-        return told
+        return [*told, *self.record_elsewhere()]
+
+    def record_elsewhere(self) -> list[Said]:
+        """Say so where freeze dates were typed but past years come from a station that may lie elsewhere."""
+        station = self.place.station if self.way == "typed" else None
+        return [] if station is None else [Said("page.record_elsewhere", {"name": station.name})]
 
     def language_name(self, language: str) -> str:
         """Name a language in itself."""

@@ -57,7 +57,7 @@ def check(session: Session) -> CheckBox:
 
 def books(session: Session) -> w.Widget:
     """Offer what each published guide says."""
-    return more(session, Said("calendar.books_title"), 3, lambda: Panel(session, _BOOKS))
+    return more(session, Said("calendar.books_title"), 3, _BOOKS)
 
 
 def asked(session: Session) -> dict[str, Any]:
@@ -280,11 +280,14 @@ _BOOKS = Spec("04.books", Said("calendar.books_title"), _books_controls, _books_
 
 
 def _indoor_case(session: Session) -> tuple[int, date]:
-    """Take weeks indoors and a set-out day from the learner's own first transplanted crop."""
+    """Take the set-out day of the first transplanted crop, and weeks whose day stands in no table above."""
     crop_id = _first_transplanted(session)
     indoors = session.crop(crop_id).weeks_indoor
     out = window(dates_for(session, crop_id)) or session.season
-    return round(indoors.typical.high) if indoors else 6, out[0]
+    if indoors is None:
+        return 6, out[0]
+    low, high = round(indoors.typical.low), round(indoors.typical.high)
+    return high - 1 if high - 1 > low else high + 1, out[0]
 
 
 def _check_question(session: Session) -> Said:

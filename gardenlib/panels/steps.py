@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from html import escape
 
-from gardenlib import tables
 from gardenlib.homework.formula import with_signs
 from gardenlib.words import Voice
-from gardenlib.working import Answer, Step
-
-COMMON_PRACTICE = "common_practice"
+from gardenlib.working import COMMON_PRACTICE, Answer, Step, cited
 
 
 def steps_html(answer: Answer, voice: Voice) -> str:
@@ -33,7 +30,7 @@ def steps_html(answer: Answer, voice: Voice) -> str:
             numbers.setdefault(step.source, len(numbers) + 1)
     steps = "".join(f"<li>{_step(step, numbers, voice)}</li>" for step in answer.steps)
     assumed = dict.fromkeys(voice.say(said) for said in answer.assumptions)
-    books = [f"{number}. {_citation(key, voice)}" for key, number in numbers.items()]
+    books = [f"{number}. {cited(key, voice)}" for key, number in numbers.items()]
     parts = [f"<ol>{steps}</ol>", _listed("page.assumed", list(assumed), voice), _listed("page.sources", books, voice)]
     return f'<div class="gl-working">{"".join(parts)}</div>'
 
@@ -41,7 +38,6 @@ def steps_html(answer: Answer, voice: Voice) -> str:
 def _step(step: Step, numbers: dict[str, int], voice: Voice) -> str:
     """Write what is done, the formula with its names, what went in and what came out."""
     result = "" if step.result is None else f" = <b>{escape(voice.value(step.result))}</b>"
-    given = "; ".join(f"{name.replace('_', ' ')}: {voice.value(value)}" for name, value in step.inputs.items())
     source = (
         voice.say("page.common_practice")
         if step.source == COMMON_PRACTICE
@@ -49,13 +45,8 @@ def _step(step: Step, numbers: dict[str, int], voice: Voice) -> str:
     )
     formula = with_signs(step.expression).replace("_", " ")
     lines = [escape(voice.say(f"step.{step.key}")), f"<code>{escape(formula)}</code>{result}"]
-    lines.append(f"<small>{escape('; '.join(part for part in (given, source) if part))}</small>")
+    lines.append(f"<small>{escape('; '.join(part for part in (step.given(voice), source) if part))}</small>")
     return "<br>".join(lines)
-
-
-def _citation(key: str, voice: Voice) -> str:
-    source = tables.source(key)
-    return source.citation if source.status == "published" else voice.say("page.unchecked", source=source.citation)
 
 
 def _listed(title: str, entries: list[str], voice: Voice) -> str:

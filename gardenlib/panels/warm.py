@@ -11,11 +11,12 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.sowing import Emergence, SoilTemp, days_to_emerge, has_seed, soil_temp_from_air
+from gardenlib.sowing.ask import as_temp
 from gardenlib.units import Quantity, f_to_c
 from gardenlib.words import Said
 from gardenlib.working import Answer
@@ -30,11 +31,7 @@ WEEKS_AHEAD = (4, 8, 12)
 
 def fold(session: Session) -> w.Widget:
     """Offer whether the soil is warm enough to sow."""
-    return more(session, Said("warm.title"), 5, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    return w.VBox([Panel(session, _SPEC), CheckBox(session, _FIRST), CheckBox(session, _COLD_BEANS)])
+    return more(session, Said("warm.title"), 5, _SPEC, _FIRST, _COLD_BEANS)
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:
@@ -113,10 +110,6 @@ def _working(session: Session, values: Mapping[str, Any]) -> Answer:
     )
 
 
-def _temp(temp_f: int) -> Quantity:
-    return Quantity(f_to_c(float(temp_f)), "degC")
-
-
 _SPEC = Spec(
     "04.warm",
     Said("warm.title"),
@@ -124,7 +117,7 @@ _SPEC = Spec(
     view,
     guess=Guess(
         "04.warm.guess",
-        lambda session: Said("warm.question", {"warm": _temp(86), "cold": _temp(41)}),
+        lambda session: Said("warm.question", {"warm": as_temp(86), "cold": as_temp(41)}),
         lambda session: [
             ("12", Said("warm.option_12")),
             ("25", Said("warm.option_25")),
@@ -141,7 +134,7 @@ _SPEC = Spec(
 
 _FIRST = Check(
     "04.warm.check1",
-    lambda session: Said("warm.check1_question", {"cold": _temp(41), "mild": _temp(59)}),
+    lambda session: Said("warm.check1_question", {"cold": as_temp(41), "mild": as_temp(59)}),
     lambda session: [
         Reply("neighbor", Said("warm.check1_neighbor"), False, Said("warm.check1_neighbor_reply")),
         Reply("me", Said("warm.check1_me"), True, Said("warm.check1_me_reply")),
@@ -150,10 +143,10 @@ _FIRST = Check(
 )
 _COLD_BEANS = Check(
     "04.warm.check2",
-    lambda session: Said("warm.check2_question", {"temp": _temp(50)}),
+    lambda session: Said("warm.check2_question", {"temp": as_temp(50)}),
     lambda session: [
         Reply("days", Said("warm.check2_days"), False, Said("warm.check2_days_reply")),
-        Reply("none", Said("warm.check2_none"), True, Said("warm.check2_none_reply", {"mild": _temp(59)})),
+        Reply("none", Said("warm.check2_none"), True, Said("warm.check2_none_reply", {"mild": as_temp(59)})),
         Reply("untested", Said("warm.check2_untested"), False, Said("warm.check2_untested_reply")),
     ],
 )

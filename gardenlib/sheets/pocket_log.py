@@ -9,8 +9,6 @@ from typing import Any
 from gardenlib.season.log import KINDS
 from gardenlib.words import Voice
 
-__all__ = ["pocket_log_data"]
-
 LINES = {False: 20, True: 14}
 # More would take the lines to write on; a name longer than the second is cut.
 MOST_LETTERS, LONGEST_NAME = 240, 40

@@ -9,8 +9,6 @@ from typing import Any
 from gardenlib.season import SeasonTasks, Task
 from gardenlib.words import Said, Voice
 
-__all__ = ["PrintedBed", "season_plan_data", "when_words"]
-
 
 @dataclass(frozen=True)
 class PrintedBed:

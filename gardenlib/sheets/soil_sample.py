@@ -8,8 +8,6 @@ from gardenlib.charts import sketch
 from gardenlib.soil import SamplingPlan
 from gardenlib.words import Voice
 
-__all__ = ["sampling_sketches", "soil_sample_data"]
-
 
 def sampling_sketches(plan: SamplingPlan, voice: Voice, *, lettered: bool = True) -> tuple[str, str]:
     """Draw where to dig, and what to take from a hole.

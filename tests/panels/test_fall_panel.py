@@ -58,8 +58,15 @@ def test_still_today_in_summer(open_session):
     session = open_session(guesses=ALL, today=date(2027, 8, 1))
     (_, still), _ = _open(session)
     still.controls["crops"].value = "all"
-    assert {"safe", "a gamble"} >= set(still.view.table["Today"])
+    assert {"in time", "a gamble"} >= set(still.view.table["Today"])
     assert len(still.view.table)
+
+
+def test_still_time_is_no_word_to_sow_in_winter(open_session):
+    """In November no crop is called safe to sow today: there is time, and spring has its own dates."""
+    (_, still), _ = _open(open_session(guesses=ALL, today=date(2026, 11, 27)))
+    assert still.view.finding == "On Nov 27 there is still time for 4 of 4 crops."
+    assert "How early you may be stands in your spring dates" in still.notes.value
 
 
 def test_checks_name_the_mistake(open_session):

@@ -47,6 +47,14 @@ def test_folds_open_to_panels_and_two_checks(session, page, n_panels):
         assert panel.message.value == ""
 
 
+def test_the_guess_on_cold_asks_for_a_crop_that_can_be_counted(session):
+    """Kale comes first on the list, but nobody has published its limit; so the guess is on a crop with an answer."""
+    session.save_fields("household", people=2, eat=[{"crop": "kale"}])
+    panel = Panel(session, cold_spell._SPEC)
+    assert "springs" in panel.view.finding
+    assert "not found" not in panel.children[0].children[-1].value
+
+
 @pytest.mark.parametrize("spec", [kinds._SPEC, cold_spell._SPEC])
 def test_the_guess_comes_first(open_session, spec):
     """Before the guess there is no picture; with it the table answers."""

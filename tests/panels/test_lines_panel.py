@@ -106,13 +106,20 @@ def test_families_are_noted(open_session):
 
 def test_lines_out_of_reach_are_named(open_session):
     """A child reaches half as far as a bed of 3 m is wide; in a narrow bed every line is within reach."""
-    _, panel = _open(open_session, width_m=3.0, reach="child")
+    session, panel = _open(open_session, width_m=3.0, reach="child")
+    session.save_fields("household", people=8, eat=[{"crop": crop} for crop in ("tomato", "cabbage_main", "kale")])
     assert "farther in than you reach" in panel.notes.value
+    _, panel = _open(open_session, width_m=0.6, reach="one")
+    assert "We took the north edge" in panel.notes.value
     _, panel = _open(open_session, width_m=0.6, reach="both")
     assert "farther in than you reach" not in panel.notes.value
 
 
 def test_a_stand_in_bed_is_named(open_session):
-    """Without a bed of one's own the class's bed stands in, and the page says so."""
-    panel = panels.beds.lines.panel(open_session(guesses=GUESSES))
+    """Without a bed and a plan of one's own those of the class stand in, and the page says so."""
+    session = open_session(guesses=GUESSES)
+    panel = panels.beds.lines.panel(session)
     assert "The class&#x27;s bed stands in" in panel.notes.value
+    assert "those of the class&#x27;s plan" in panel.notes.value
+    planned = {planting.crop: planting.plants for planting in session.klass.class_plot.plantings}
+    assert all(line_bed.plants_wanted(session, crop) == planned[crop] for crop in line_bed.crop_ids(session))

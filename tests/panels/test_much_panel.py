@@ -40,7 +40,9 @@ def test_plants_low_end_first_and_the_weeks(open_session):
     assert panel.controls["servings"].value == 2
     low, high = map(int, re.search(r"(\d+) to (\d+) plants of cabbage", panel.view.finding).groups())
     assert low < high
-    assert "Your 5 plants were counted" in panel.view.finding
+    assert "so the class's 5 plants were counted" in panel.view.finding
+    session.save("plantings", [{"id": "planting-1", "crop": "cabbage_main", "plants": 6}])
+    assert "Your 6 plants were counted" in panel.view.finding
     assert "too little" in panel.view.finding
     assert "left over" in panel.view.alt
     assert "Plant the last to be sure" in panel.notes.value
@@ -70,6 +72,8 @@ def test_own_table_and_crops_count(open_session):
     assert "For 4 at the table" in panel.view.finding
     assert "Your beds hold no tomato yet" in panel.view.finding
     assert "Only one figure for tomato" in panel.notes.value
+    panel.controls["weeks"].value = 2
+    assert "come when you no longer eat it" in panel.notes.value
 
 
 def test_own_plantings_count(open_session):

@@ -33,6 +33,11 @@ def test_own_dates_are_used_at_once(open_session):
     assert "Saved" in form.reply.value
     assert "April 20" in panel.view.finding
     assert plot.read(session.path).site.last_freeze_50 == (4, 20)
+    assert panel.controls["way"].value == "typed"
+    assert "April 20" in panel.children[0].children[-1].value
+    form.fields["last"].value = "Feb 3"
+    form.submit()
+    assert "You said: May. The table says: February 3." in panel.children[0].children[-1].value
 
 
 @pytest.mark.parametrize(

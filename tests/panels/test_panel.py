@@ -151,3 +151,12 @@ def test_units_change_every_part(open_session):
     assert "32 °F" in risk.view.finding
     settings.controls["units"].value = "metric"
     assert "0 °C" in risk.view.finding
+
+
+def test_guess_follows_a_change_of_crops(open_session):
+    """After other crops are chosen, what the guess is told and the finding below it count the same crops."""
+    session = open_session()
+    panel = panels.start.cold(session)
+    session.save_fields("household", people=4, eat=[{"crop": c} for c in ("pepper", "kale", "carrot", "okra")])
+    assert "2 of your 4 crops" in panel.view.finding
+    assert "2 of 4" in everything(panel.children[0])

@@ -66,6 +66,19 @@ def test_a_kind_can_be_chosen(session):
     assert box.view.finding.startswith("Nothing of this kind")
 
 
+def test_an_empty_month_of_all_tasks_names_no_kind(open_session):
+    """Where all tasks are asked for and none falls in four weeks, the sentence does not speak of a kind."""
+    opened = open_session(guesses=GUESSES, today=date(2026, 11, 27))
+    opened.save("plantings", PLANTINGS)
+    assert panels.season.plan.panel(opened).view.finding.startswith("Nothing to do in the four weeks from November 23")
+
+
+def test_no_reply_says_yes_twice(session):
+    """The word before a reply is the box's own."""
+    box = panels.season.plan.check(session)
+    assert not any(session.voice.say(reply.reply).startswith(("Yes", "Look again")) for reply in box._replies.values())
+
+
 def test_a_caution_stands_before_its_number(session):
     """How long cabbage keeps comes after the words on slime and mold, in one cell."""
     box = panels.season.plan.panel(session)

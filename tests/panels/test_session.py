@@ -41,6 +41,16 @@ def test_class_stands_in_and_says_so(open_session):
     assert any("class's crops stand in" in session.voice.say(note) for note in session.notes())
 
 
+def test_a_record_beside_typed_dates_is_named(open_session):
+    """Who types dates of another town reads whose weather the past years are; who takes the class's dates does not."""
+    session = open_session()
+    assert session.record_elsewhere() == []
+    session.save_fields("site", way="typed", dates_from="made up", last_freeze_50="04-06", first_freeze_50="10-28")
+    [said] = session.record_elsewhere()
+    assert said in session.notes()
+    assert "still that of PELLOWBY" in session.voice.say(said)
+
+
 def test_two_pages_keep_both_guesses(open_session):
     """Two pages open at once on one plot lose neither's guess."""
     one, two = open_session(guesses={}), open_session(guesses={})

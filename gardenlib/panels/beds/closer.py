@@ -16,7 +16,7 @@ from gardenlib.panels.bed_of import bed_here
 from gardenlib.panels.beds.count import WHICH, crop_ids, notes
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.units import Quantity
 from gardenlib.words import Said
 
@@ -28,7 +28,7 @@ STAND_IN = "cabbage_main"
 
 def fold(session: Session) -> w.Widget:
     """Offer what trials say of planting closer or wider."""
-    return more(session, Said("closer.title"), 5, lambda: Panel(session, _SPEC))
+    return more(session, Said("closer.title"), 5, _SPEC)
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:

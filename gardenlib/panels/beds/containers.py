@@ -11,10 +11,10 @@ import pandas as pd
 from gardenlib import charts, tables
 from gardenlib.beds import PotAnswer, cone_litres, pot_for, pot_volume
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.tables.loader import rows
 from gardenlib.units import LITRES_PER_GALLON, Quantity, Range
 from gardenlib.words import Said
@@ -32,11 +32,7 @@ M_PER_UNIT = {"us": 0.0254, "metric": 0.01}
 
 def fold(session: Session) -> w.Widget:
     """Offer what pots and bags hold, and what fits in."""
-    return more(session, Said("pots.title"), 5, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    return w.VBox([Panel(session, _SPEC), Panel(session, _SIZE), CheckBox(session, _CHECK)])
+    return more(session, Said("pots.title"), 5, _SPEC, _SIZE, _CHECK)
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:

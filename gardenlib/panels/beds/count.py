@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 PATTERNS = {"square": Said("fit.square"), "offset": Said("fit.offset"), "rows": Said("fit.rows")}
 WHICH: dict[Which, Said] = {"closest": Said("fit.closest"), "middle": Said("fit.middle"), "widest": Said("fit.widest")}
 
+NEIGHBOR_M = {"us": (14 * 0.3048, 4 * 0.3048), "metric": (4.4, 1.2)}
+
 
 def panel(session: Session) -> Panel:
     """Show what fits in the bed, in rows, in squares and offset."""
@@ -162,8 +164,20 @@ SPEC = Spec(
 )
 
 
+def _neighbor(session: Session) -> tuple[BedCount, dict[str, Any]]:
+    """Take the learner's first crop at its closest, in a bed whose count stands nowhere on the page."""
+    crop_id, (length_m, width_m) = crop_ids(session)[0], NEIGHBOR_M[session.voice.units]
+    found = crop_count(length_m, width_m, session.crop(crop_id), which="closest", pattern="square")
+    return found, {
+        "crop": session.crop_name(crop_id),
+        "spacing": Quantity(found.spacing_m * 100, "cm"),
+        "length": Quantity(length_m, "m"),
+        "width": Quantity(width_m, "m"),
+    }
+
+
 def _replies(session: Session) -> list[Reply]:
-    found, units = _asked(session)["found"], session.voice.units
+    found, units = _neighbor(session)[0], session.voice.units
     out = slips(found.length_m, found.width_m, found.spacing_m, system=units)
     mixed = Said("fit.check_few") if out.units_mixed < 1 else Said("fit.check_plants", {"n": int(out.units_mixed)})
     plants = {
@@ -183,4 +197,4 @@ def _replies(session: Session) -> list[Reply]:
     return sorted(kept, key=lambda reply: reply.value)
 
 
-_CHECK = Check("03.count.check1", lambda session: Said("fit.check_question", _asked(session)["bed"]), _replies)
+_CHECK = Check("03.count.check1", lambda session: Said("fit.check_question", _neighbor(session)[1]), _replies)

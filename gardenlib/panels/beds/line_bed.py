@@ -10,6 +10,7 @@ from gardenlib import beds
 from gardenlib.beds import LinesAnswer, has_spacing
 from gardenlib.beds.stature import practice_m, usual_count
 from gardenlib.panels.bed_of import bed_here, family_name
+from gardenlib.panels.own_plantings import own_plantings, planted_plot
 from gardenlib.words import Said
 
 if TYPE_CHECKING:
@@ -31,16 +32,17 @@ WINDS = (
 
 def crop_ids(session: Session) -> list[str]:
     """List the crops to set out: what is eaten and has a distance, but for what grows in another bed."""
-    here = next((bed.id for bed in session.plot.beds if bed.length_m and bed.width_m), None)
-    away = {planting.crop for planting in session.plot.plantings if planting.bed not in {None, here}}
-    away -= {planting.crop for planting in session.plot.plantings if planting.bed in {None, here}}
+    planted = planted_plot(session)
+    here = next((bed.id for bed in planted.beds if bed.length_m and bed.width_m), None)
+    away = {planting.crop for planting in planted.plantings if planting.bed not in {None, here}}
+    away -= {planting.crop for planting in planted.plantings if planting.bed in {None, here}}
     ids = [crop_id for crop_id in dict.fromkeys(session.crop_ids) if has_spacing(session.crop(crop_id))]
     return [crop_id for crop_id in ids if crop_id not in away] or ids
 
 
 def plants_wanted(session: Session, crop_id: str) -> int:
-    """Give the plants of a crop that were saved, or a first number for the household."""
-    saved = next((p.plants for p in session.plot.plantings if p.crop == crop_id and p.plants), None)
+    """Give the plants of a crop that were saved or the class planned, or a first number for the household."""
+    saved = next((p.plants for p in own_plantings(session) if p.crop == crop_id and p.plants), None)
     return saved or usual_count(session.crop(crop_id), session.people)
 
 

@@ -18,6 +18,7 @@ from gardenlib.panels.beds.count import WHICH
 from gardenlib.panels.beds.line_bed import answer, crop_ids, own_bed, sides_of, told_of
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
+from gardenlib.panels.own_plantings import own_plantings
 from gardenlib.panels.panel import Panel, Spec
 from gardenlib.units import MM_PER_INCH, Quantity
 from gardenlib.words import Said
@@ -124,7 +125,9 @@ def notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
         {"lines.tall_side_north", "lines.tall_side_south", "lines.no_side", "lines.no_side_tropics"} if known else set()
     )
     told += [said for said in found.assumptions if said.key in shown | {"lines.shades", "fit.unchecked"}]
-    if not all(any(p.crop == i and p.plants for p in session.plot.plantings) for i in crop_ids(session)):
+    told += [Said("lines.reach_one", {"edge": edge})] if own_bed(session)["reach"] == "one" else []
+    told += [] if session.plot.plantings or not own_plantings(session) else [Said("lines.class_counts")]
+    if not all(any(p.crop == i and p.plants for p in own_plantings(session)) for i in crop_ids(session)):
         told.append(Said("lines.usual_counts"))
     lacking = [session.crop_name(i) for i in session.crop_ids if not has_spacing(session.crop(i))]
     return [*told, Said("lines.no_distance", {"crops": ", ".join(lacking)})] if lacking else told

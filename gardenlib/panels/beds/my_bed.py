@@ -39,7 +39,7 @@ BEARINGS = {
 
 def fold(session: Session) -> w.Widget:
     """Offer to write down the bed: its size, kind, reach, and what grew there."""
-    return more(session, Said("my_bed.title"), 4, lambda: Form(session, Said("my_bed.about"), _fields, _save))
+    return more(session, Said("my_bed.title"), 4, lambda _: Form(session, Said("my_bed.about"), _fields, _save))
 
 
 def _own(session: Session) -> dict[str, Any]:

@@ -14,7 +14,7 @@ from gardenlib.panels import controls as c
 from gardenlib.panels.bed_of import grown_here
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.units import Range
 from gardenlib.words import Said
 
@@ -26,7 +26,7 @@ RUNNING = (1, 3)
 
 def fold(session: Session) -> w.Widget:
     """Offer when a family may come back to the bed."""
-    return more(session, Said("rotation.title"), 6, lambda: Panel(session, _SPEC))
+    return more(session, Said("rotation.title"), 6, _SPEC)
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:

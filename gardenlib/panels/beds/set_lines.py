@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 def fold(session: Session) -> w.Widget:
     """Offer to change how many plants are wanted, or to keep a line where it is."""
-    return more(session, Said("lines.set_title"), 3, lambda: Form(session, Said("lines.set_about"), _fields, _save))
+    return more(session, Said("lines.set_title"), 3, lambda _: Form(session, Said("lines.set_about"), _fields, _save))
 
 
 def _fields(session: Session) -> Fields:

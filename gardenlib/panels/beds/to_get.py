@@ -14,7 +14,7 @@ from gardenlib.panels import controls as c
 from gardenlib.panels.beds.line_bed import answer
 from gardenlib.panels.beds.lines import ID
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.units import MM_PER_INCH, Quantity
 from gardenlib.words import Said
 
@@ -26,7 +26,7 @@ DEPTHS_CM = {"us": (MM_PER_INCH / 5, 3 * MM_PER_INCH / 10, 4 * MM_PER_INCH / 10)
 
 def fold(session: Session) -> w.Widget:
     """Offer what to get for the bed in lines."""
-    return more(session, Said("lines.get_title"), 3, lambda: Panel(session, _SPEC))
+    return more(session, Said("lines.get_title"), 3, _SPEC)
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:

@@ -33,7 +33,7 @@ ID = "03.water"
 
 def fold(session: Session) -> w.Widget:
     """Offer how much water a bed needs, and how often."""
-    return more(session, Said("water.title"), 8, lambda: _inside(session))
+    return more(session, Said("water.title"), 8, _inside)
 
 
 def _inside(session: Session) -> w.Widget:

@@ -13,11 +13,11 @@ from gardenlib.charts import theme
 from gardenlib.charts.few_bars import few_bars
 from gardenlib.harvest import Wilting, breathing, readable_days, storage_lives, wilting
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.harvest.store_controls import temp_c
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.tables.loader import rows
 from gardenlib.units import Quantity, f_to_c
 from gardenlib.words import Said
@@ -34,11 +34,7 @@ SOURCE = "davis_broccoli"
 
 def fold(session: Session) -> w.Widget:
     """Offer why stored crops wilt."""
-    return more(session, Said("air.title"), 6, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    return w.VBox([Panel(session, _SPEC), CheckBox(session, _CHECK), Panel(session, _BREATH)])
+    return more(session, Said("air.title"), 6, _SPEC, _CHECK, _BREATH)
 
 
 # ---- the air ---------------------------------------------------------------------------------------

@@ -15,7 +15,7 @@ from gardenlib.panels.harvest.keep import here_c
 from gardenlib.panels.harvest.much import START_WEEKS, crop_control, household, servings_of, with_supply
 from gardenlib.panels.harvest.own_supply import own_supply
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.panel import Spec, note
 from gardenlib.problems import InputProblem
 from gardenlib.units import Quantity
 from gardenlib.words import Said
@@ -32,7 +32,7 @@ OLDEST = 100
 def fold(session: Session) -> w.Widget:
     """Offer what keeping bridges, and the vegetables of a week."""
     title = Said("much.bridge_title")
-    return more(session, title, 6, lambda: w.VBox([Panel(session, _KEEPING), Panel(session, _CUPS)]))
+    return more(session, title, 6, _KEEPING, _CUPS)
 
 
 def _life(session: Session, crop_id: str) -> StorageLife | None:

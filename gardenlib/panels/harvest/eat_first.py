@@ -40,7 +40,7 @@ WEEKS = 6
 
 def fold(session: Session) -> w.Widget:
     """Offer a list of what to eat first."""
-    return more(session, Said("eatfirst.title"), 7, lambda: _inside(session))
+    return more(session, Said("eatfirst.title"), 7, _inside)
 
 
 def _inside(session: Session) -> w.Widget:

@@ -30,6 +30,7 @@ GUESSED = "cabbage_main"
 BOOK = "handbook66_2002"
 FREEZING_C = 0.0
 FRIDGE_C = {"us": f_to_c(40.0), "metric": 4.0}
+PORCH_C = {"us": f_to_c(60.0), "metric": 15.0}
 MOST = "most"
 
 
@@ -187,8 +188,11 @@ SPEC = Spec(
 
 
 def _asked(session: Session) -> dict[str, Any]:
-    book = storage_life(GUESSED, FREEZING_C, source=BOOK)
-    return {**_guessed(session), "book": _weeks(session, book)}
+    """Ask for a place warmer than the fridge, whose weeks are read off the curve."""
+    porch_c = PORCH_C[session.voice.units]
+    lives = {"book": storage_life(GUESSED, FREEZING_C, source=BOOK), "there": storage_life(GUESSED, porch_c)}
+    said = {name: _weeks(session, life) for name, life in lives.items()}
+    return {**_guessed(session), **said, "porch": Quantity(porch_c, "degC")}
 
 
 def _replies(session: Session) -> list[Reply]:
@@ -196,7 +200,7 @@ def _replies(session: Session) -> list[Reply]:
     return [
         Reply("book", Said("keep.check1_book", said), False, Said("keep.check1_book_reply", said)),
         Reply("right", Said("keep.check1_right", said), True, Said("keep.check1_right_reply")),
-        Reply("days", Said("keep.check1_days"), False, Said("keep.check1_days_reply")),
+        Reply("fridge", Said("keep.check1_fridge", said), False, Said("keep.check1_fridge_reply", said)),
     ]
 
 

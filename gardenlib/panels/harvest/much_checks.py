@@ -27,7 +27,7 @@ def question(session: Session) -> Said:
     """Ask for the row that is surely enough."""
     found, voice = _slips(session), session.voice
     said: dict[str, Any] = {"crop": session.crop_name(CROP), "cups": CUPS, "n": MONTHS, "printed": found.printed}
-    said |= {"row": Quantity(PRINTED_FOR_M, "m"), "parts": voice.number(found.eaten_in_ten, 0)}
+    said |= {"row": Quantity(PRINTED_FOR_M, "m"), "parts": voice.number(found.eaten_in_ten)}
     return Said("much.check_question", {**said, "each": voice.number(found.cups_each, 0), "unit": _unit(session)})
 
 

@@ -57,7 +57,7 @@ def own_supply(session: Session, need: HouseholdPlants, values: Mapping[str, Any
         (plants, dates_for(session, crop_id))
     ]
     stands = [one for n, dates in ways if (one := _stand(session, need, n, keeps_weeks, dates)) is not None]
-    planted = Said("much.planted" if own else "much.planted_stand_in", {"n": plants, "crop": name})
+    planted = Said(_counted(session) if own else "much.planted_stand_in", {"n": plants, "crop": name})
     if not stands:
         return OwnSupply(None, Said("much.no_harvest", {"crop": name}), planted, (), ())
     eaten = need.need_servings / values["weeks"]
@@ -71,11 +71,18 @@ def own_supply(session: Session, need: HouseholdPlants, values: Mapping[str, Any
         further=_further(session, need, plants, keeps_weeks),
     )
     notes = [said for said in found.assumptions if said.key in BESIDE]
+    after = int(((found.table["low"] > 0) & (found.table["need"] == 0)).sum())
+    notes += [Said("much.after", {"n": after})] if after else []
     weeks = session.crop(crop_id).harvest_wk
     once = is_picked_once(crop_id)
     if not once and weeks is not None and weeks.status == "memory":
         notes.append(Said("much.weeks_unchecked", {"crop": name, "weeks": weeks.typical}))
     return OwnSupply(found, planted, planted, tuple(notes), (Said("much.once"),) if once else ())
+
+
+def _counted(session: Session) -> str:
+    """Name the sentence on plants that were counted: the learner's, or the class's."""
+    return "much.planted" if session.plot.plantings else "much.planted_class"
 
 
 def _stand(session: Session, need: HouseholdPlants, plants: int, keeps_weeks: int, dates: SowingDates) -> Stand | None:

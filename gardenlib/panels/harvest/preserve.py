@@ -12,11 +12,11 @@ from gardenlib import charts
 from gardenlib.harvest import Preserving, crops_to_preserve, freezer_to_fill, high_place, jars_to_fill
 from gardenlib.harvest.preserve_crops import HIGH_M, Way
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.harvest.ready_signs import plain
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.units import KG_PER_POUND, Quantity
 from gardenlib.words import Said
 
@@ -33,11 +33,7 @@ HEAVY = {"us": ("lb", KG_PER_POUND), "metric": ("kg", 1.0)}
 
 def fold(session: Session) -> w.Widget:
     """Offer to plan what to put up."""
-    return more(session, Said("preserve.title"), 6, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    return w.VBox([Panel(session, _SPEC), CheckBox(session, _PART), CheckBox(session, _SALT)])
+    return more(session, Said("preserve.title"), 6, _SPEC, _PART, _SALT)
 
 
 def _kg(session: Session, amount: float) -> float:

@@ -13,11 +13,11 @@ from gardenlib import charts
 from gardenlib.class_folder import month_day
 from gardenlib.harvest import ReadyWeeks, planted_how, weeks_ready
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.harvest.ready_signs import SIGNS
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.panel import Spec, note
 from gardenlib.panels.sowing import dates_for
 from gardenlib.problems import InputProblem
 from gardenlib.site.freeze import MIN_SEASONS
@@ -33,12 +33,7 @@ BESIDE = ("ready.", "sowing.days")
 
 def fold(session: Session) -> w.Widget:
     """Offer the weeks in which a planting is ready, the signs, and the second cut."""
-    return more(session, Said("ready.title"), 7, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    panels = [Panel(session, _WEEKS), Panel(session, SIGNS)]
-    return w.VBox([*panels, CheckBox(session, _FIRM), CheckBox(session, _SECOND)])
+    return more(session, Said("ready.title"), 7, _WEEKS, SIGNS, _FIRM, _SECOND)
 
 
 # ---- the weeks -------------------------------------------------------------------------------------

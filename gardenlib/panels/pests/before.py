@@ -32,7 +32,7 @@ KEPT = {True: "yes", False: "no", None: "differ"}
 
 def fold(session: Session) -> w.Widget:
     """Offer covers, collars, hand picking, and what trials found."""
-    return more(session, Said("before.title"), 7, lambda: _inside(session))
+    return more(session, Said("before.title"), 7, _inside)
 
 
 def _inside(session: Session) -> w.Widget:

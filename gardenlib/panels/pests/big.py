@@ -33,7 +33,7 @@ CROPS = ("cabbage_main", "broccoli", "cauliflower")
 
 def fold(session: Session) -> w.Widget:
     """Offer walks that mislead, a plan to stop by, and published limits."""
-    return more(session, Said("big.title"), 10, lambda: _inside(session))
+    return more(session, Said("big.title"), 10, _inside)
 
 
 def _inside(session: Session) -> w.Widget:
@@ -109,7 +109,7 @@ def plan_view(session: Session, values: Mapping[str, Any]) -> charts.View:
     """Draw the two lines and where the learner's count stands."""
     say, plan, count = session.voice.say, sequential_plan(), (values["looked"], values["hit"])
     finding = say(f"big.plan_{plan.verdict(*count)}", looked=count[0], hit=count[1])
-    words = (say("big.plan_line_over"), say("big.plan_line_under"), say("big.plan_axis"))
+    words = (say("big.plan_line_over"), say("big.plan_line_under"), say("big.plan_axis"), say("big.plan_axis_up"))
     drawn = stop_lines(plan.slope, (plan.apart_low, plan.apart_high), count, most=MOST, words=words)
     rows = [
         {

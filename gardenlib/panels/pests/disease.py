@@ -35,7 +35,7 @@ DRAWN = {
 
 def fold(session: Session) -> w.Widget:
     """Offer what a bed's history and wet leaves say of five diseases."""
-    return more(session, Said("disease.title"), 8, lambda: _inside(session))
+    return more(session, Said("disease.title"), 8, _inside)
 
 
 def _inside(session: Session) -> w.Widget:

@@ -31,7 +31,7 @@ TO_CABBAGEWORM = (*TO_LOOPER[:-1], "four", "velvety")
 
 def fold(session: Session) -> w.Widget:
     """Offer the key and the cases."""
-    return more(session, Said("ident.title"), 8, lambda: w.VBox([KeyPanel(session, _SPEC), cases(session)]))
+    return more(session, Said("ident.title"), 8, lambda _: w.VBox([KeyPanel(session, _SPEC), cases(session)]))
 
 
 class KeyPanel(Panel):
@@ -65,7 +65,7 @@ class KeyPanel(Panel):
 
     def _go(self, answers: list[str]) -> None:
         self._guarded(lambda: self.session.keep(self.spec.id, {"answers": answers}))
-        self._rebuild()
+        self.rebuild()
 
     def _open_parts(self) -> list[w.Widget]:
         say, parts = self.session.voice.say, super()._open_parts()

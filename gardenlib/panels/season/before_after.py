@@ -22,7 +22,7 @@ ABOUT = {"before": Said("coord.about_before"), "after": Said("coord.about_after"
 
 def fold(session: Session) -> w.Widget:
     """Offer the three questions, before and after."""
-    return more(session, Said("coord.title"), 2, lambda: w.VBox([_form(session, moment) for moment in MOMENTS]))
+    return more(session, Said("coord.title"), 2, lambda _: w.VBox([_form(session, moment) for moment in MOMENTS]))
 
 
 def _form(session: Session, moment: str) -> Form:

@@ -12,7 +12,7 @@ from gardenlib import charts
 from gardenlib.charts.supply import SupplyWeek, SupplyWords, supply_weeks
 from gardenlib.panels import controls as c
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.panels.season.replay_here import ALL, of, plantings_here, plantings_offered, replay_here
 from gardenlib.season import WeeklyYield, weekly_yield
 from gardenlib.units import Range, in_system
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 def fold(session: Session) -> w.Widget:
     """Offer the weeks of picking."""
-    return more(session, Said("weekly.title"), 3, lambda: Panel(session, _SPEC))
+    return more(session, Said("weekly.title"), 3, _SPEC)
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:

@@ -29,7 +29,7 @@ NEWEST = 10
 
 def fold(session: Session) -> w.Widget:
     """Offer the plot log: a line a visit, planned against real, what was picked, and the bed's past."""
-    return more(session, Said("log.title"), 6, lambda: _inside(session))
+    return more(session, Said("log.title"), 6, _inside)
 
 
 def _inside(session: Session) -> w.Widget:

@@ -72,20 +72,21 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
     start = date.fromisoformat(values["start"])
     kinds = KINDS[values["kind"]]
     tasks = [task for task in plan.weeks(start, WEEKS) if not kinds or task.kind in kinds]
-    finding = _finding(plan, tasks, start, voice)
+    finding = _finding(plan, tasks, start, values["kind"], voice)
     rows = [(_when(task, voice), _what(task, voice)) for task in tasks]
     columns = [say("plan.column_when"), say("plan.column_what")]
     return charts.View(finding, pd.DataFrame(rows, columns=columns) if rows else None, None, finding)
 
 
-def _finding(plan: SeasonTasks, tasks: Sequence[Task], start: date, voice: Voice) -> str:
+def _finding(plan: SeasonTasks, tasks: Sequence[Task], start: date, kind: str, voice: Voice) -> str:
     if tasks:
         begun = next((task for task in tasks if task.first >= start), tasks[0])
         return voice.say("plan.finding", n=len(tasks), day=start, task=begun.said, when=_when(begun, voice))
     later = plan.next_from(start)
     if later is None:
         return voice.say("plan.finding_over", day=start)
-    return voice.say("plan.finding_none", day=start, task=later.said, when=_when(later, voice))
+    none = "plan.finding_none" if KINDS[kind] else "plan.finding_free"
+    return voice.say(none, day=start, task=later.said, when=_when(later, voice))
 
 
 def _when(task: Task, voice: Voice) -> str:

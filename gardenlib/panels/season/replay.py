@@ -103,6 +103,7 @@ def _notes(session: Session, values: Mapping[str, Any]) -> list[Said]:
     found = counts(replayed, chosen)
     borrowed = plantings_here(session)[1]
     told = [] if borrowed is None else [borrowed]
+    told += session.record_elsewhere()
     told += [Said("replay.new_years"), Said("replay.own_definition")]
     weather = weather_here(session)
     if weather.past.left_out:

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
 def fold(session: Session) -> w.Widget:
     """Offer to change one planting and see what past springs say."""
-    return more(session, Said("whatif.title"), 6, lambda: _build(session))
+    return more(session, Said("whatif.title"), 6, _build)
 
 
 def _build(session: Session) -> w.Widget:

@@ -9,9 +9,9 @@ import ipywidgets as w
 
 from gardenlib import charts
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.soil import AcidAdvice, acid_advice
 from gardenlib.words import Said
 
@@ -23,11 +23,7 @@ TRIED_PH = 7.8
 
 def fold(session: Session) -> w.Widget:
     """Offer whether it makes sense to lower the pH."""
-    return more(session, Said("acid.title"), 4, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    return w.VBox([Panel(session, _SPEC), CheckBox(session, _CHECK)])
+    return more(session, Said("acid.title"), 4, _SPEC, _CHECK)
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:

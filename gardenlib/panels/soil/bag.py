@@ -10,10 +10,10 @@ import pandas as pd
 
 from gardenlib import charts
 from gardenlib.panels import controls as c
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec, note
+from gardenlib.panels.panel import Spec, note
 from gardenlib.problems import InputProblem
 from gardenlib.soil import LimeQuality, lime_quality, lime_sieves
 from gardenlib.words import Said
@@ -32,7 +32,7 @@ CASE = (90, 95, 40, 61, 79, 68)
 
 def fold(session: Session) -> w.Widget:
     """Offer to read a bag of lime."""
-    return more(session, Said("bag.title"), 5, lambda: w.VBox([Panel(session, _SPEC), CheckBox(session, _CHECK)]))
+    return more(session, Said("bag.title"), 5, _SPEC, _CHECK)
 
 
 def _controls(session: Session) -> dict[str, w.Widget]:

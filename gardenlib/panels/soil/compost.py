@@ -11,10 +11,9 @@ import pandas as pd
 from gardenlib import charts
 from gardenlib.panels import controls as c
 from gardenlib.panels.bed_of import bed_here, stands_in
-from gardenlib.panels.check import CheckBox
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.panels.soil.compost_manure import MANURE, WAIT
 from gardenlib.panels.soil.loads import bag_size, level_control, levels_here, vessel_options
 from gardenlib.soil import (
@@ -40,11 +39,7 @@ WITHOUT_VOLUME = ("wait", "none")
 
 def fold(session: Session) -> w.Widget:
     """Offer compost for this bed and the last day for raw manure."""
-    return more(session, Said("compost.title"), 6, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    return w.VBox([Panel(session, _COMPOST), Panel(session, MANURE), CheckBox(session, WAIT)])
+    return more(session, Said("compost.title"), 6, _COMPOST, MANURE, WAIT)
 
 
 # ---- compost ---------------------------------------------------------------------------------------

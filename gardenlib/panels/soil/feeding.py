@@ -11,10 +11,9 @@ import pandas as pd
 from gardenlib import charts
 from gardenlib.panels import controls as c
 from gardenlib.panels.bed_of import bed_here, stands_in
-from gardenlib.panels.check import CheckBox
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.panels.soil.feeding_again import AGAIN, LIQUID
 from gardenlib.panels.soil.feeding_checks import LABEL, PERCENT, THOUSAND, bag_of, round_kg
 from gardenlib.panels.soil.loads import level_control, levels_here
@@ -32,12 +31,7 @@ ID = "02.feeding"
 
 def fold(session: Session) -> w.Widget:
     """Offer a bag for this bed, feeding again, and a liquid feed against the need."""
-    return more(session, Said("feeding.title"), 8, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    bag, again, liquid = (Panel(session, spec) for spec in (_BAG, AGAIN, LIQUID))
-    return w.VBox([bag, CheckBox(session, PERCENT), again, CheckBox(session, THOUSAND), liquid])
+    return more(session, Said("feeding.title"), 8, _BAG, PERCENT, AGAIN, THOUSAND, LIQUID)
 
 
 def _class_of(session: Session) -> str:

@@ -28,7 +28,7 @@ LEAVES = ("flat", "curled", "none")
 
 def fold(session: Session) -> w.Widget:
     """Offer what to ask before a gift is accepted, and the pot check."""
-    return more(session, Said("gifts.title"), 6, lambda: _inside(session))
+    return more(session, Said("gifts.title"), 6, _inside)
 
 
 def _inside(session: Session) -> w.Widget:

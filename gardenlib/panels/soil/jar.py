@@ -36,7 +36,7 @@ MM = {"in": MM_PER_INCH, "cm": 10.0}
 
 def fold(session: Session) -> w.Widget:
     """Offer the jar: when to mark it, its marks, the class and the classes nearby."""
-    return more(session, Said("jar.title"), 8, lambda: _inside(session))
+    return more(session, Said("jar.title"), 8, _inside)
 
 
 def _inside(session: Session) -> w.Widget:

@@ -26,7 +26,7 @@ ANSWERS = ("yes", "no", "unknown")
 
 def fold(session: Session) -> w.Widget:
     """Offer the history of the place, a laboratory's number for lead, and the habits."""
-    return more(session, Said("lead.title"), 5, lambda: _inside(session))
+    return more(session, Said("lead.title"), 5, _inside)
 
 
 def _inside(session: Session) -> w.Widget:

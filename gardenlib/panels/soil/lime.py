@@ -71,7 +71,7 @@ class _LimePanel(Panel):
         if self._state == self._known():
             super().redraw()
         else:
-            self._rebuild()
+            self.rebuild()
 
     def _known(self) -> tuple[State, bool]:
         return state_of(self.session), against_clubroot(self.session)

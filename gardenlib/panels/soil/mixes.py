@@ -11,10 +11,10 @@ import pandas as pd
 from gardenlib import charts
 from gardenlib.panels import controls as c
 from gardenlib.panels.bed_of import bed_here, stands_in
-from gardenlib.panels.check import Check, CheckBox, Reply
+from gardenlib.panels.check import Check, Reply
 from gardenlib.panels.guess import Guess
 from gardenlib.panels.more import more
-from gardenlib.panels.panel import Panel, Spec
+from gardenlib.panels.panel import Spec
 from gardenlib.panels.soil.loads import BAGS, bag_options, bag_size
 from gardenlib.soil import BedMix, bed_mix
 from gardenlib.soil.mixes import LITRES_M3
@@ -40,11 +40,7 @@ SMALL_IN_ONE = {"us": 12, "metric": 100}
 
 def fold(session: Session) -> w.Widget:
     """Offer what fills a raised bed."""
-    return more(session, Said("mixes.title"), 5, lambda: _inside(session))
-
-
-def _inside(session: Session) -> w.Widget:
-    return w.VBox([Panel(session, _FILL), CheckBox(session, _UNIT)])
+    return more(session, Said("mixes.title"), 5, _FILL, _UNIT)
 
 
 def _own_depth(session: Session) -> float | None:

@@ -9,6 +9,7 @@ import ipywidgets as w
 import pandas as pd
 
 from gardenlib import charts
+from gardenlib.charts.hand_drawn import sketch
 from gardenlib.panels import controls as c
 from gardenlib.panels.check import Check, CheckBox, Reply
 from gardenlib.panels.guess import Guess
@@ -30,7 +31,7 @@ ONE_BED_M2 = 12.0
 
 def fold(session: Session) -> w.Widget:
     """Offer how to take a sample, with the page for the garden."""
-    return more(session, Said("sample.title"), 6, lambda: _inside(session))
+    return more(session, Said("sample.title"), 6, _inside)
 
 
 def _inside(session: Session) -> w.Widget:
@@ -91,6 +92,8 @@ def view(session: Session, values: Mapping[str, Any]) -> charts.View:
         (say("sample.row_tests"), ", ".join(say(f"sample.test.{test}") for test in plan.tests)),
     ]
     table = pd.DataFrame(rows, columns=[say("sample.column_what"), say("sample.column_how")])
+    if plan.samples == 1:
+        return charts.View(finding, table, sketch("soil_zigzag_one"), say("sample.alt_one"))
     return charts.View(finding, table, sampling_sketches(plan, voice)[0], say("sample.alt"))
 
 

@@ -33,7 +33,7 @@ nothing."""
 
 def fold(session: Session) -> w.Widget:
     """Offer an invented sheet to read, and a form for the learner's own."""
-    return more(session, Said("lab.title"), 8, lambda: _inside(session))
+    return more(session, Said("lab.title"), 8, _inside)
 
 
 def _inside(session: Session) -> w.Widget:
