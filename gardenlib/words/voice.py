@@ -130,6 +130,8 @@ class Voice:
         """Write a number with at most `places` decimals, its thousands set apart unless it is to be typed again."""
         from babel.numbers import format_decimal
 
+        if abs(value) <= 0.5 * 10.0**-places:
+            value = 0.0  # and never -0
         pattern = ("#,##0" if thousands else "0") + ("." + "#" * places if places else "")
         return str(format_decimal(value, pattern, locale=self._locale))
 
