@@ -131,3 +131,9 @@ def test_a_made_up_language_is_held_to_the_english(tmp_path):
         "other values: b",
         f"stale: c, the English now has the mark {mark('Set out.')}",
     ]
+
+
+def test_nothing_is_minus_zero():
+    """A number that rounds to nothing has no sign (common practice, no source)."""
+    said = [Voice().number(value, places) for value, places in ((-0.4, 0), (-0.04, 1), (-0.0, 1), (-0.06, 1))]
+    assert said == ["0", "0", "0", "-0.1"]

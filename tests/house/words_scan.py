@@ -42,6 +42,14 @@ def base(key: str) -> str:
     return stem if last in FORMS else key
 
 
+def forms_of(keys: Iterable[str]) -> dict[str, list[str]]:
+    """Gather the keys of each sentence, its plural forms in order."""
+    groups: dict[str, list[str]] = {}
+    for key in sorted(keys):
+        groups.setdefault(base(key), []).append(key)
+    return groups
+
+
 def sources(root: Path) -> Iterator[tuple[str, str]]:
     """Give name and Python text of every module, of every page's code cells, and of what screens ask for."""
     for path in sorted((root / "gardenlib").rglob("*.py")):
@@ -148,14 +156,16 @@ def unused(found: Found, keys: Iterable[str]) -> list[str]:
 
 def unsupplied(found: Found, texts: Mapping[str, str]) -> list[str]:
     """Name the lines that ask for a sentence without a value which the sentence names."""
-    lost = []
-    for asked in found.asked:
-        if asked.values is None:
-            continue
-        for key, text in texts.items():
-            if asked.key in {key, base(key)}:
-                lost += [f"{asked.where}: {key} needs {name}" for name in sorted(placeholders(text) - asked.values)]
-    return sorted(set(lost))
+    forms = forms_of(texts)
+    return sorted(
+        {
+            f"{asked.where}: {key} needs {name}"
+            for asked in found.asked
+            if asked.values is not None
+            for key in forms.get(asked.key, [asked.key] if asked.key in texts else [])
+            for name in placeholders(texts[key]) - asked.values
+        }
+    )
 
 
 def placeholders(text: str) -> set[str]:
@@ -183,14 +193,13 @@ def fingerprint(text: str) -> str:
 
 def plural_faults(texts: Mapping[str, str], forms: Iterable[str]) -> list[str]:
     """Name the counting sentences that lack a form of their language."""
-    groups: dict[str, set[str]] = {}
-    for key in texts:
-        if base(key) != key:
-            groups.setdefault(base(key), set()).add(key.rpartition(".")[2])
     need = set(forms)
+    counted = {
+        key: {name.rpartition(".")[2] for name in names if name != key} for key, names in forms_of(texts).items()
+    }
     return sorted(
         f"{key} has {', '.join(sorted(has))}"
-        for key, has in groups.items()
+        for key, has in counted.items()
         if has & (FORMS - {"other"}) and has != need
     )
 
@@ -199,14 +208,14 @@ def language_faults(english: Mapping[str, str], other: Mapping[str, str], forms:
     """Name what is missing, unknown, older than the English or differently filled in another language."""
     made_from = {key.removeprefix(MADE_FROM): mark for key, mark in other.items() if key.startswith(MADE_FROM)}
     own = {key: text for key, text in other.items() if not key.startswith(MADE_FROM)}
-    bases = {base(key) for key in english}
-    faults = [f"missing: {key}" for key in bases - {base(key) for key in own}]
-    faults += [f"not in English: {key}" for key in {base(key) for key in own} - bases]
-    for key in sorted(bases & {base(name) for name in own}):
-        ours = "\n".join(english[k] for k in sorted(english) if base(k) == key)
+    here, there = forms_of(english), forms_of(own)
+    faults = [f"missing: {key}" for key in here.keys() - there.keys()]
+    faults += [f"not in English: {key}" for key in there.keys() - here.keys()]
+    for key in sorted(here.keys() & there.keys()):
+        ours = "\n".join(english[k] for k in here[key])
         if made_from.get(key) != fingerprint(ours):
             faults.append(f"stale: {key}, the English now has the mark {fingerprint(ours)}")
-        theirs = [placeholders(own[k]) for k in own if base(k) == key]
+        theirs = [placeholders(own[k]) for k in there[key]]
         if set().union(*theirs) != placeholders(ours):
             faults.append(f"other values: {key}")
     return sorted(faults + [f"forms: {fault}" for fault in plural_faults(own, forms)])
