@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import shutil
+import signal
 import sys
 from pathlib import Path
 from tempfile import gettempdir
@@ -88,11 +89,12 @@ class ClassServer(Voila):  # type: ignore[misc]
         server = HTTPServer(self.app, max_body_size=_LARGEST_FORM)
         server.add_sockets(self.sockets)
         self.ioloop = IOLoop.current()
+        # Ctrl+C ends the loop as other signals do, and does not strike into whatever is being done.
+        before = signal.signal(signal.SIGINT, self._handle_signal_stop)
         try:
             self.ioloop.start()
-        except KeyboardInterrupt:
-            pass
         finally:
+            signal.signal(signal.SIGINT, before)
             self.stop()
 
     def stop(self) -> None:
