@@ -92,7 +92,7 @@ def report(folder: str | Path) -> Report:
         mend += [*_names(klass), *_meetings(klass), *_crops(klass), *_season(klass), *_workdays(klass)]
         for row in klass.sites.values():
             mend += [*_freezes(row)]
-    notes = (*findings.notes, *_shut_then(klass), *_nobody_to_call(klass), *_strange_families(klass))
+    notes = (*findings.notes, *_shut_then(klass), *_nobody_to_call(klass), *_no_use_in_plots(klass))
     return Report(klass.title, tuple(mend), notes)
 
 
@@ -199,9 +199,10 @@ def _nobody_to_call(klass: ClassFolder) -> Iterator[Said]:
         yield Said("check.no_phone", {"file": "class.toml"})
 
 
-def _strange_families(klass: ClassFolder) -> Iterator[Said]:
-    """Tell what stands among the families of a plot and is none: the pages look for whole family names."""
+def _no_use_in_plots(klass: ClassFolder) -> Iterator[Said]:
+    """Tell what stands in a plot's row and is no use: the pages look for whole family names, and for one disease."""
     from gardenlib.beds import families
+    from gardenlib.panels.bed_of import CLUBROOT
 
     known = {family.casefold() for family in families()}
     for plot in klass.plots.values():
@@ -209,6 +210,9 @@ def _strange_families(klass: ClassFolder) -> Iterator[Said]:
             if family.casefold() not in known:
                 values = {"file": "plots.csv", "where": plot.id, "value": family[:60], "known": ", ".join(families())}
                 yield Said("check.family", values)
+        if plot.known_disease.strip().casefold() not in {"", CLUBROOT}:
+            values = {"file": "plots.csv", "where": plot.id, "value": plot.known_disease[:60], "known": CLUBROOT}
+            yield Said("check.disease", values)
 
 
 def _shut_on(klass: ClassFolder, at: MonthDay) -> dict[str, date]:

@@ -107,7 +107,7 @@ def test_ten_thousand_plants():
 )
 def test_lengths_that_cannot_be_used_are_one_sentence(length, width, spacing):
     """Nothing, too long, below zero, not a number, text: refused with the name and the value."""
-    with pytest.raises(InputProblem, match="metres"):
+    with pytest.raises(InputProblem, match="meters"):
         beds.plants_that_fit(length, width, spacing)
 
 

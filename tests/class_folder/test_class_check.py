@@ -30,8 +30,14 @@ def _said(folder):
     return [str(sentence) for sentence in class_check.check(folder)]
 
 
+CLUB_ROOT = (
+    "Good to know: plots.csv, plot-2: known_disease says club root, seen 2024 (invented). The pages act on one word "
+    "alone: clubroot, written just so, once a lab has named it."
+)
+
+
 def test_the_demo_class_is_ready(demo, capsys):
-    """The demo class has nothing to mend: exit code 0, and that it meets before the garden opens is told."""
+    """The demo class has nothing to mend; early meetings, and a disease that no lab has named, are told."""
     assert class_check.check(demo) == []
     assert main(["check", str(demo)]) == 0
     *notes, last = capsys.readouterr().out.splitlines()
@@ -39,6 +45,7 @@ def test_the_demo_class_is_ready(demo, capsys):
     assert [note.partition(", when")[0] for note in notes] == [
         "Good to know: class.toml: the garden is shut on February 20",
         "Good to know: class.toml: the garden is shut on March 6",
+        CLUB_ROOT,
     ]
 
 
@@ -197,10 +204,22 @@ def test_a_crop_in_place_of_a_family_is_told_and_stops_nothing(demo, capsys):
     """The pages look for family names, so that a crop among them is told, with the names that are known."""
     _change(demo / "plots.csv", (",Solanaceae,Brassicaceae,Fabaceae,,", ",tomatoes,brassicaceae,Fabaceae,,"))
     assert main(["check", str(demo)]) == 0
-    told = [line for line in capsys.readouterr().out.splitlines() if "plots.csv" in line]
+    told = [line for line in capsys.readouterr().out.splitlines() if "plots.csv, plot-1" in line]
     assert len(told) == 1
     assert "plots.csv, plot-1: tomatoes is not a plant family" in told[0]
     assert "Solanaceae" in told[0]
+
+
+def test_a_disease_that_the_pages_do_not_know_is_told(demo, capsys):
+    """Only clubroot, written just so, changes the lime target; more words around it are told, and stop nothing."""
+    _change(
+        demo / "plots.csv",
+        (",Solanaceae,Brassicaceae,Fabaceae,,", ",Solanaceae,Brassicaceae,Fabaceae,,clubroot disease"),
+    )
+    assert main(["check", str(demo)]) == 0
+    told = [line for line in capsys.readouterr().out.splitlines() if "known_disease" in line and line != CLUB_ROOT]
+    assert len(told) == 1
+    assert "plots.csv, plot-1: known_disease says clubroot disease." in told[0]
 
 
 @pytest.mark.parametrize(("opens", "closes", "named"), [("Sep 1", "May 20", 0), ("Mar 15", "Nov 20", 1)])
@@ -229,9 +248,8 @@ def test_a_meeting_before_the_garden_opens_is_told_and_stops_nothing(demo):
     _change(demo / "class.toml", ("date = 2027-02-20", "date = 2027-03-15"), ("date = 2027-03-06", "date = 2027-11-21"))
     found = class_check.report(demo)
     assert found.mend == ()
-    assert [str(note).partition(", when")[0] for note in found.notes] == [
-        "class.toml: the garden is shut on November 21"
-    ]
+    notes = [str(note).partition(", when")[0] for note in found.notes]
+    assert notes == ["class.toml: the garden is shut on November 21", CLUB_ROOT.removeprefix("Good to know: ")]
 
 
 @pytest.mark.parametrize(("kept", "told"), [(2, False), (1, False), (0, True)])

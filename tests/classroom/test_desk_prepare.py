@@ -89,7 +89,7 @@ def test_a_ready_class_is_said_to_be_ready_and_its_next_meeting_is_chosen(pages,
     page = _opened(pages, klass)
     assert "is ready for class" in _text(page.state)
     assert (page.stops.value, page.later.layout.display) == ("", "none")
-    assert _text(page.notes).count("Good to know") == len(report(klass).notes) == 2
+    assert _text(page.notes).count("Good to know") == len(report(klass).notes) == 3
     assert page.meeting.label == "Sat, Mar 6, 2027: When to sow"
     assert [label.partition(": ")[2] for label, _ in page.meeting.options] == [
         "Our place and its freezes",

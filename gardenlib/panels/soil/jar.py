@@ -91,10 +91,11 @@ def _unit(session: Session) -> str:
 
 def _controls(session: Session) -> dict[str, w.Widget]:
     say, way, unit = session.voice.say, _way(session), _unit(session)
+    in_words = Said(f"jar.unit_{session.voice.units}_length")
     # Each way and each unit keeps its own numbers, so that none is ever read as another.
     return {
         f"{way}_{part}_{unit}": c.number(
-            say("jar.field", part=Said(f"jar.{way}_{part}"), unit=unit), 0.0, MOST[unit], start, 0.1
+            say("jar.field", part=Said(f"jar.{way}_{part}"), unit=in_words), 0.0, MOST[unit], start, 0.1
         )
         for part, start in zip(PARTS, START[way][unit], strict=True)
     }
