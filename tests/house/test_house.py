@@ -156,7 +156,8 @@ def test_importing_a_room_is_cheap(room):
 @pytest.mark.parametrize("zone", TIME_ZONES)
 def test_dates_do_not_move_with_the_time_zone(zone):
     """The examples and tests that hold dates give the same under two time zones more."""
-    command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-k", "day or date or season or window"]
+    dated = "(day or date or season or window) and not time_zone and not west"  # these set a zone themselves
+    command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-k", dated]
     paths = ["gardenlib/site", "gardenlib/sowing", "gardenlib/charts", "tests/charts", "tests/sowing"]
     env = {**os.environ, "TZ": zone, "PYTHONDONTWRITEBYTECODE": "1"}
     done = subprocess.run([*command, *paths], cwd=ROOT, env=env, capture_output=True, text=True, check=False)
