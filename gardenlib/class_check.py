@@ -87,7 +87,7 @@ def report(folder: str | Path) -> Report:
     dates; the limit is common practice, no source.
     """
     klass, findings = class_folder.survey(folder)
-    mend = [Said(problem.key, problem.values) for problem in findings.problems] + findings.unset
+    mend = [problem.said for problem in findings.problems] + findings.unset
     if klass.sites:
         mend += [*_names(klass), *_meetings(klass), *_crops(klass), *_season(klass), *_workdays(klass)]
         for row in klass.sites.values():
@@ -121,9 +121,8 @@ def _names(klass: ClassFolder) -> Iterator[Said]:
         if learner.plot != klass.class_bed and learner.plot not in klass.plots:
             yield _unknown("learners.csv", learner.id, learner.plot, klass.plots)
         if learner.language and learner.language not in klass.languages:
-            known = learner.language in languages()
-            said = _unknown("learners.csv", learner.id, learner.language, klass.languages)
-            yield Said("check.language", said.values) if known else said
+            key = "check.language" if learner.language in languages() else "check.unknown"
+            yield _unknown("learners.csv", learner.id, learner.language, klass.languages, key)
 
 
 def _meetings(klass: ClassFolder) -> Iterator[Said]:
@@ -133,13 +132,13 @@ def _meetings(klass: ClassFolder) -> Iterator[Said]:
             yield _unknown("class.toml", "sessions.page", meeting.page, pages)
 
 
-def _unknown(file: str, where: str, value: str, known: object) -> Said:
+def _unknown(file: str, where: str, value: str, known: object, key: str = "check.unknown") -> Said:
     names = ", ".join(list(known)[:12])  # type: ignore[call-overload]
-    return Said("check.unknown", {"file": file, "where": where, "value": value, "known": names or "-"})
+    return Said(key, {"file": file, "where": where, "value": value, "known": names or "-"})
 
 
 def _at(where: str, problem: InputProblem) -> Said:
-    return Said("check.at", {"where": where, "problem": Said(problem.key, problem.values)})
+    return Said("check.at", {"where": where, "problem": problem.said})
 
 
 def _crops(klass: ClassFolder) -> Iterator[Said]:
@@ -147,7 +146,7 @@ def _crops(klass: ClassFolder) -> Iterator[Said]:
     try:
         stand_in = klass.class_plot
     except InputProblem as problem:
-        yield Said(problem.key, problem.values)
+        yield problem.said
     else:
         yield from stand_in.notes
         if (klass.folder / CLASS_PLOT).exists():  # else the settings stand in, which are told already
@@ -158,8 +157,7 @@ def _crops(klass: ClassFolder) -> Iterator[Said]:
             try:
                 tables.crop(crop)
             except InputProblem as problem:
-                said = Said(problem.key, problem.values)
-                yield Said("problem.homework.class_crop", {"file": file, "problem": said})
+                yield Said("problem.homework.class_crop", {"file": file, "problem": problem.said})
 
 
 def _season(klass: ClassFolder) -> Iterator[Said]:
@@ -208,11 +206,9 @@ def _no_use_in_plots(klass: ClassFolder) -> Iterator[Said]:
     for plot in klass.plots.values():
         for family in dict.fromkeys(name for year in plot.families for name in year):
             if family.casefold() not in known:
-                values = {"file": "plots.csv", "where": plot.id, "value": family[:60], "known": ", ".join(families())}
-                yield Said("check.family", values)
+                yield _unknown("plots.csv", plot.id, family[:60], families(), "check.family")
         if plot.known_disease.strip().casefold() not in {"", CLUBROOT}:
-            values = {"file": "plots.csv", "where": plot.id, "value": plot.known_disease[:60], "known": CLUBROOT}
-            yield Said("check.disease", values)
+            yield _unknown("plots.csv", plot.id, plot.known_disease[:60], [CLUBROOT], "check.disease")
 
 
 def _shut_on(klass: ClassFolder, at: MonthDay) -> dict[str, date]:

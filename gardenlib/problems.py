@@ -1,6 +1,6 @@
 """The one error that people read."""
 
-from gardenlib.words import Voice
+from gardenlib.words import Said, Voice
 
 
 class InputProblem(ValueError):  # noqa: N818  people read it as a problem, not an error
@@ -23,6 +23,11 @@ class InputProblem(ValueError):  # noqa: N818  people read it as a problem, not 
         self.key = f"problem.{key}"
         self.values = values
         super().__init__(Voice().say(self.key, **values))
+
+    @property
+    def said(self) -> Said:
+        """The same sentence as a part of what is told."""
+        return Said(self.key, self.values)
 
     def in_voice(self, voice: Voice) -> str:
         """Say the same sentence in another language or unit system."""

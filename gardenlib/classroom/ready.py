@@ -80,7 +80,7 @@ def _lacks(klass: ClassFolder, today: date) -> Iterator[Said]:
         ground_for(klass, code="", year=today.year)
     except InputProblem as problem:
         if problem.key != "problem.homework.no_crops":  # told above
-            yield Said(problem.key, problem.values)
+            yield problem.said
 
 
 def typed_folder(text: str, base: Path) -> Path:

@@ -143,7 +143,7 @@ def print_stack(
         day_folder=papers[0].parent if papers else None,
         day=tuple(_listed(papers[0].parent, _DAY, "day")) if papers else (),
         told=told,
-        problems=tuple(Said(problem.key, problem.values) for problem in problems),
+        problems=tuple(problem.said for problem in problems),
     )
 
 

@@ -59,7 +59,7 @@ def answers_from_csv(path: str | Path, pack: PackRecord) -> HandedIn:
         if answers.get(blank, text) != text:
             found.told.append(Said("homework.handed.row_twice", {**where, "value": blank}))
         answers[blank] = text
-    problems = [Said(problem.key, problem.values) for problem in findings.problems]
+    problems = [problem.said for problem in findings.problems]
     if not (any_text or problems):
         problems.append(Said("homework.handed.no_answers", {"file": Path(path).name}))
     found.told = [*problems, *findings.notes, *found.told, *strangers.values()]

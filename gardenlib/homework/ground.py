@@ -16,7 +16,7 @@ from gardenlib.plot import Bed, Plot, Site
 from gardenlib.problems import InputProblem
 from gardenlib.site import Place
 from gardenlib.tables import Crop
-from gardenlib.words import Said, Voice, languages
+from gardenlib.words import Voice, languages
 
 SheetKind = Literal["class", "plot", "pair"]
 Drawn = TypeVar("Drawn")
@@ -155,8 +155,7 @@ def class_crops(klass: ClassFolder) -> tuple[Crop, ...]:
     try:
         return tuple(_crop(klass, crop_id) for crop_id in dict.fromkeys(grown or klass.crop_ids))
     except InputProblem as problem:
-        said = Said(problem.key, problem.values)
-        raise InputProblem("homework.class_crop", file=file, problem=said) from None
+        raise InputProblem("homework.class_crop", file=file, problem=problem.said) from None
 
 
 def _crop(klass: ClassFolder, crop_id: str) -> Crop:

@@ -132,7 +132,7 @@ def _written(
     try:
         put(folder / name, reply_pdf(sheets, pack))
     except InputProblem as problem:
-        told.append(Said(problem.key, problem.values))
+        told.append(problem.said)
     else:
         yield name
 

@@ -150,7 +150,7 @@ def tally_from_csv(
             row.refuse("how_many", Said("homework.handed.whole"))
         elif number:
             counted.append(Tallied(**vars(known[key]), n=int(number)))
-    return counted, [*(Said(problem.key, problem.values) for problem in findings.problems), *findings.notes, *told]
+    return counted, [*(problem.said for problem in findings.problems), *findings.notes, *told]
 
 
 def as_csv(head: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:

@@ -117,7 +117,7 @@ def season_tasks(
             how: dict[str, Any] = {"season": planting.season, "risk": planting.risk, "started": planting.started}
             grown.append((planting, plant, sowing_dates(plant, freezes, year=year, **how, **place)))
         except InputProblem as problem:
-            gathered.not_possible.append(Said(problem.key, problem.values))
+            gathered.not_possible.append(problem.said)
     plants = [plant for _, plant, _ in grown]
     early = _early_days(plants, daily, warmth, year=year, latitude=latitude)
     stands = []

@@ -19,8 +19,8 @@ from gardenlib.serving.kernel_copy import be_a_kernel
 
 _ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}  # a process with threads is not copied whole
 _NO_DEBUGGING = {"PYDEVD_DISABLE_FILE_VALIDATION": "1"}
-_ENV = _ONE_THREAD | _NO_DEBUGGING
 _FORKS = get_context("forkserver")
+_FORKS.set_forkserver_preload(["gardenlib.serving.shared_start"])
 _ONE_AT_A_TIME = threading.Lock()
 
 
@@ -59,10 +59,8 @@ class _Copy:
 
 def _start(arguments: list[str], folder: str, env: dict[str, str]) -> _Copy:
     with _ONE_AT_A_TIME:
-        os.environ.update(_ENV)
-        _FORKS.set_forkserver_preload(["gardenlib.serving.shared_start"])
+        os.environ.update(_ONE_THREAD | _NO_DEBUGGING)  # for the process that all share; it begins with the first
         plain = {str.__str__(name): value for name, value in env.items()}  # some names bring their program along
-        how = (arguments, folder, plain | _ENV, os.getpid())
-        process = _FORKS.Process(target=be_a_kernel, args=how, daemon=True)
+        process = _FORKS.Process(target=be_a_kernel, args=(arguments, folder, plain, os.getpid()), daemon=True)
         process.start()
     return _Copy(process)

@@ -11,6 +11,7 @@ import os
 import time
 from contextlib import suppress
 from datetime import date, timedelta
+from functools import cache
 from pathlib import Path
 
 from gardenlib.problems import InputProblem
@@ -49,8 +50,11 @@ def visitor() -> tuple[Path, Path]:
     return folders.plot(name), klass
 
 
+@cache
 def load(class_path: Path) -> None:
     """Do once what takes long: load the parts of the pages and their words, and read the class and its weather.
+
+    A kernel that is a copy has it done already.
 
     Parameters
     ----------

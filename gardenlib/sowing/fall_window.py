@@ -39,7 +39,7 @@ def fall_window(ask: Ask, path: Path, notes: Notes) -> Window:
         safe = count_back(ask.plant, end, "safe", "bought", slower=SLOWER_DAYS, notes=notes, path=path).planted
         days = days_needed(ask.plant, path, notes).typical
     except InputProblem as problem:
-        return Window(reason=Said(problem.key, problem.values))
+        return Window(reason=problem.said)
     published = _published(ask, freeze.day, notes)
     kept = published if published is not None and published[0] <= safe else None
     opens, closes = _up_to(published, safe, notes)

@@ -102,7 +102,7 @@ def still_possible(
         found, problem = _one(plant, (last_spring, first_fall), today, short_days_days, notes)
         rows += found
         if problem is not None and not found:
-            left_out.append((plant.id, Said(problem.key, problem.values)))
+            left_out.append((plant.id, problem.said))
     table = pd.DataFrame(rows, columns=list(COLUMNS))
     safe, possible = (int(table.loc[table["state"].isin(states), "crop"].nunique()) for states in (["safe"], OPEN))
     asked = {"today": today, "first_freeze": first_fall}

@@ -71,7 +71,7 @@ def _lime(session: Session) -> tuple[LimeForBed | None, Said | None]:
     try:
         return lime_here(session, values), None
     except InputProblem as problem:
-        return None, Said(problem.key, problem.values)
+        return None, problem.said
 
 
 def bed_printed(session: Session) -> PrintedBed | None:
